@@ -1,0 +1,63 @@
+/**
+ * The port of the records service: everything that is not a reading. Interfaces only; `openRecords.ts` makes one over
+ * SQLite or PostgreSQL and `tests/contract/records.contract.ts` says how both must behave.
+ */
+import type { AlarmStore } from './port/alarms.ts';
+import type { MessageStore } from './port/messages.ts';
+import type { AuditStore, PeopleStore, SessionStore, SetupLinkStore, WallLinkStore } from './port/people.ts';
+import type { ProbeStore, QuarantineStore } from './port/probes.ts';
+import type {
+  JournalStore,
+  LimitsStore,
+  PileStore,
+  PlacementStore,
+  StatusStore,
+  YardStore,
+} from './port/yard.ts';
+
+export * from './port/alarms.ts';
+export * from './port/messages.ts';
+export * from './port/people.ts';
+export * from './port/probes.ts';
+export * from './port/yard.ts';
+
+export interface Records {
+  readonly yards: YardStore;
+  readonly piles: PileStore;
+  readonly placements: PlacementStore;
+  readonly limits: LimitsStore;
+  readonly journal: JournalStore;
+  readonly statuses: StatusStore;
+  readonly alarms: AlarmStore;
+  readonly messages: MessageStore;
+  readonly people: PeopleStore;
+  readonly sessions: SessionStore;
+  readonly setupLinks: SetupLinkStore;
+  readonly wallLinks: WallLinkStore;
+  readonly audit: AuditStore;
+  readonly probes: ProbeStore;
+  readonly quarantine: QuarantineStore;
+  /** Small durable values of services: cursors, last-run times. */
+  readonly marks: MarkStore;
+  close(): Promise<void>;
+}
+
+export interface MarkStore {
+  get(name: string): Promise<string | null>;
+  set(name: string, value: string): Promise<void>;
+}
+
+/** Thrown when a row changed under the caller: read again and retry. */
+export class VersionConflict extends Error {
+  override readonly name = 'VersionConflict';
+}
+
+/** Thrown when what is asked for does not exist or breaks a rule of the records; `field` names what is wrong. */
+export class RecordsError extends Error {
+  override readonly name = 'RecordsError';
+  readonly field: string;
+  constructor(field: string, message: string) {
+    super(message);
+    this.field = field;
+  }
+}

@@ -1,0 +1,37 @@
+import type { Alarm, AlarmTransition, ConditionId } from '../../../shared/alarms/alarm.ts';
+import type { PileStatus } from '../../../shared/rules/status.ts';
+import type { PileId, YardId } from '../../../shared/yard/yard.ts';
+import type { NewMessage } from './messages.ts';
+
+/** Everything one assessment or one person's action changes, written in one transaction or not at all. */
+export interface AlarmCommit {
+  /** New standing of each alarm; `version` must be the stored version + 1 (1 for a new row), else VersionConflict. */
+  readonly alarms: readonly Alarm[];
+  readonly transitions: readonly AlarmTransition[];
+  readonly messages: readonly NewMessage[];
+  readonly statuses: readonly PileStatus[];
+  /** Marks moved together with the step, e.g. the rules cursor: `[name, value]`. */
+  readonly marks: readonly (readonly [string, string])[];
+}
+
+/** One-time link in a text by which one person acknowledges one occurrence. The token itself is stored only as a hash. */
+export interface AnswerLink {
+  readonly tokenHash: string;
+  readonly alarmId: string;
+  readonly occurrence: number;
+  readonly personId: string;
+  readonly expiresMs: number;
+}
+
+export interface AlarmStore {
+  get(id: string): Promise<Alarm | null>;
+  list(yardId: YardId, filter?: { readonly standingOnly?: boolean }): Promise<Alarm[]>;
+  forPile(pileId: PileId): Promise<Alarm[]>;
+  find(yardId: YardId, subjectKind: string, subjectId: string, condition: ConditionId): Promise<Alarm | null>;
+  transitions(alarmId: string): Promise<AlarmTransition[]>;
+  /** All transitions on a pile's alarms in a time range, newest first. */
+  history(pileId: PileId, limit: number): Promise<(AlarmTransition & { readonly condition: ConditionId })[]>;
+  commit(step: AlarmCommit): Promise<void>;
+  saveAnswerLink(link: AnswerLink): Promise<void>;
+  findAnswerLink(tokenHash: string): Promise<AnswerLink | null>;
+}

@@ -1,0 +1,78 @@
+import type { Priority } from '../../../shared/alarms/alarm.ts';
+import type { PileId, YardId } from '../../../shared/yard/yard.ts';
+import type { AnswerLink } from './alarms.ts';
+
+export const channelKinds = ['sms-http', 'sms-modem', 'email', 'web-push', 'webhook'] as const;
+export type ChannelKind = (typeof channelKinds)[number];
+
+/** A message to be written in the same transaction as the alarm step that caused it. */
+export interface NewMessage {
+  readonly yardId: YardId;
+  readonly pileId: PileId | null;
+  readonly alarmId: string | null;
+  readonly occurrence: number | null;
+  /** Same for every retry; unique: a second row with the same key is silently the first one. */
+  readonly idempotencyKey: string;
+  readonly personId: string;
+  readonly channel: ChannelKind;
+  /** Where to: phone number in E.164, address or URL. */
+  readonly address: string;
+  readonly text: string;
+  readonly priority: Priority;
+  readonly createdMs: number;
+  readonly notBeforeMs: number;
+  /** Not sent after this; its row says `expired`. */
+  readonly expiresMs: number;
+  /** Link put in the text, stored with it. */
+  readonly answerLink: AnswerLink | null;
+}
+
+export const messageStates = ['waiting', 'sending', 'sent', 'delivered', 'failed', 'expired'] as const;
+export type MessageState = (typeof messageStates)[number];
+
+export interface Message extends Omit<NewMessage, 'answerLink'> {
+  readonly id: string;
+  readonly state: MessageState;
+  readonly attempts: number;
+  readonly nextAttemptMs: number;
+  /** What the gateway called it, for delivery reports. */
+  readonly gatewayReference: string | null;
+  readonly finishedMs: number | null;
+}
+
+export interface MessageAttempt {
+  readonly messageId: string;
+  readonly attempt: number;
+  readonly startedMs: number;
+  readonly finishedMs: number;
+  readonly outcome: 'sent' | 'retry' | 'gave-up';
+  /** Plain words, no secrets: "gateway answered 503". */
+  readonly detail: string;
+}
+
+export interface MessageStore {
+  /** Takes up to `limit` due messages and marks them `sending` until the lease ends, so that two notifiers never share one. */
+  claimDue(claim: {
+    readonly nowMs: number;
+    readonly limit: number;
+    readonly leaseMs: number;
+    readonly claimant: string;
+  }): Promise<Message[]>;
+  /** Records an attempt and the message's new standing in one transaction. */
+  finishAttempt(
+    attempt: MessageAttempt,
+    next: {
+      readonly state: MessageState;
+      readonly nextAttemptMs: number;
+      readonly gatewayReference: string | null;
+    },
+  ): Promise<void>;
+  expireDue(nowMs: number): Promise<number>;
+  markDelivered(gatewayReference: string, atMs: number): Promise<boolean>;
+  get(id: string): Promise<Message | null>;
+  list(yardId: YardId, limit: number): Promise<Message[]>;
+  forPile(pileId: PileId, limit: number): Promise<Message[]>;
+  attempts(messageId: string): Promise<MessageAttempt[]>;
+  /** Earliest time anything becomes due, for the notifier's clock; null when the outbox is empty. */
+  nextDueMs(): Promise<number | null>;
+}

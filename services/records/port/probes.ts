@@ -1,0 +1,45 @@
+import type { ChannelName, ProbeId, YardId } from '../../../shared/yard/yard.ts';
+import type { Calibration } from './yard.ts';
+
+/** A device that may publish. Its secret is random (128 bits or more), shown once, stored as a SHA-256 hash. */
+export interface Probe {
+  /** DEV URN (RFC 9039), also its MQTT user name. */
+  readonly id: ProbeId;
+  readonly yardId: YardId;
+  readonly label: string;
+  readonly createdMs: number;
+  readonly revokedMs: number | null;
+  /** Longest gap between readings that is normal for it; null = learn from what it sends (SenML `ut`) or the yard's default. */
+  readonly expectedIntervalSeconds: number | null;
+}
+
+export interface ProbeStore {
+  list(yardId: YardId): Promise<Probe[]>;
+  get(id: ProbeId): Promise<Probe | null>;
+  create(probe: Omit<Probe, 'revokedMs'>, secretHash: string): Promise<Probe>;
+  setSecret(id: ProbeId, secretHash: string): Promise<void>;
+  secretHash(id: ProbeId): Promise<string | null>;
+  revoke(id: ProbeId, atMs: number): Promise<void>;
+  calibrations(yardId: YardId): Promise<Calibration[]>;
+  saveCalibration(calibration: Calibration): Promise<void>;
+}
+
+/** What could not be taken in, kept for a person to look at. */
+export interface QuarantineItem {
+  readonly id: number;
+  readonly receivedMs: number;
+  readonly topic: string;
+  readonly probe: string | null;
+  readonly reason: string;
+  /** Start of the payload, at most a few kB. */
+  readonly payloadStart: Uint8Array;
+  readonly payloadBytes: number;
+}
+
+export interface QuarantineStore {
+  /** Oldest items leave when there are more than the configured number. */
+  add(item: Omit<QuarantineItem, 'id'>): Promise<void>;
+  list(limit: number): Promise<QuarantineItem[]>;
+  /** How many there have ever been, not only those still kept. */
+  total(): Promise<number>;
+}

@@ -1,0 +1,67 @@
+import type { PileStatus } from '../../../shared/rules/status.ts';
+import type { JournalEntry } from '../../../shared/yard/journal.ts';
+import type { ChannelName, Pile, PileId, Placement, Yard, YardId } from '../../../shared/yard/yard.ts';
+
+export interface YardStore {
+  list(): Promise<Yard[]>;
+  get(id: YardId): Promise<Yard | null>;
+  create(yard: Omit<Yard, 'id'> & { readonly id?: YardId }): Promise<Yard>;
+  update(id: YardId, change: Partial<Omit<Yard, 'id'>>): Promise<Yard>;
+}
+
+export interface PileStore {
+  /** Piles of a yard; `openAt` keeps those not ended at that time. */
+  list(yardId: YardId, filter?: { readonly openAtMs?: number }): Promise<Pile[]>;
+  get(id: PileId): Promise<Pile | null>;
+  create(pile: Omit<Pile, 'id' | 'endedMs'> & { readonly id?: PileId }): Promise<Pile>;
+  update(id: PileId, change: Partial<Pick<Pile, 'name' | 'place' | 'method' | 'startedMs'>>): Promise<Pile>;
+  end(id: PileId, endedMs: number): Promise<Pile>;
+}
+
+export interface PlacementStore {
+  list(yardId: YardId): Promise<Placement[]>;
+  forPile(pileId: PileId): Promise<Placement[]>;
+  /** Refuses (RecordsError on `fromMs`) a channel placed twice at one time: end the old placement first. */
+  create(placement: Omit<Placement, 'id'>): Promise<Placement>;
+  end(id: string, toMs: number): Promise<Placement>;
+}
+
+/** Overrides by condition: only what differs from the method's defaults, e.g. `{ 'too-hot-ceiling': { limitCelsius: 68 } }`. */
+export type LimitOverrides = Readonly<Record<string, Readonly<Record<string, number | boolean | null>>>>;
+
+export interface LimitsVersion {
+  readonly pileId: PileId;
+  /** 0 = the method's defaults, never changed. */
+  readonly version: number;
+  readonly overrides: LimitOverrides;
+  readonly reason: string;
+  readonly by: string | null;
+  readonly savedMs: number;
+}
+
+export interface LimitsStore {
+  current(pileId: PileId): Promise<LimitsVersion>;
+  history(pileId: PileId): Promise<LimitsVersion[]>;
+  /** Saves the next version; `expectedVersion` guards against two people tuning at once (VersionConflict). */
+  save(change: Omit<LimitsVersion, 'version'> & { readonly expectedVersion: number }): Promise<LimitsVersion>;
+}
+
+export interface JournalStore {
+  list(pileId: PileId, range?: { readonly fromMs?: number; readonly toMs?: number }): Promise<JournalEntry[]>;
+  add(entry: Omit<JournalEntry, 'id'>): Promise<JournalEntry>;
+}
+
+export interface StatusStore {
+  save(status: PileStatus): Promise<void>;
+  forYard(yardId: YardId): Promise<PileStatus[]>;
+}
+
+/** A channel's linear calibration: value = raw x gain + offset, in canonical units. */
+export interface Calibration {
+  readonly channel: ChannelName;
+  readonly gain: number;
+  readonly offset: number;
+  readonly calibratedMs: number;
+  /** When it should be checked again; null = never reminds. */
+  readonly dueMs: number | null;
+}
