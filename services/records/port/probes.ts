@@ -1,4 +1,4 @@
-import type { ChannelName, ProbeId, YardId } from '../../../shared/yard/yard.ts';
+import type { ProbeId, YardId } from '../../../shared/yard/yard.ts';
 import type { Calibration } from './yard.ts';
 
 /** A device that may publish. Its secret is random (128 bits or more), shown once, stored as a SHA-256 hash. */
