@@ -1,0 +1,84 @@
+import { z } from 'zod';
+import { alarmStates, conditionIds, priorities } from '../alarms/alarm.ts';
+import { idSchema, reasonSchema, timeMsSchema } from './common.ts';
+import { longestShelvingMinutes } from './constants.ts';
+
+export const evidenceSchema = z.object({
+  label: z.string(),
+  value: z.union([z.number(), z.string()]),
+  unit: z.string().describe('C, C/h, %, h, d ... or empty; temperatures are always Celsius, screens convert'),
+});
+
+/** What a person may do to an alarm. Each is `POST /api/alarms/:alarmId/<action>`. */
+export const alarmActions = [
+  'acknowledge',
+  'shelve',
+  'unshelve',
+  'take-out-of-service',
+  'return-to-service',
+  'reset',
+] as const;
+export type AlarmAction = (typeof alarmActions)[number];
+
+export const alarmWordsSchema = z.object({
+  what: z.string(),
+  firstAction: z.string(),
+  cautions: z.array(z.string()).readonly(),
+});
+export type AlarmWords = z.infer<typeof alarmWordsSchema>;
+
+/** One alarm as a list or page shows it. */
+export const alarmSchema = z.object({
+  id: idSchema,
+  code: z.string(),
+  subject: z.object({ kind: z.enum(['pile', 'probe', 'yard']), id: idSchema, name: z.string() }),
+  condition: z.enum(conditionIds),
+  /** The condition in words: "core too hot". */
+  name: z.string(),
+  state: z.enum(alarmStates),
+  priority: z.enum(priorities),
+  occurrence: z.int(),
+  activeSinceMs: timeMsSchema.nullable(),
+  returnedMs: timeMsSchema.nullable(),
+  acknowledgedMs: timeMsSchema.nullable(),
+  /** Name of the person. */
+  acknowledgedBy: z.string().nullable(),
+  shelvedUntilMs: timeMsSchema.nullable(),
+  hiddenReason: z.string().nullable(),
+  limitsVersion: z.int(),
+  evidence: z.array(evidenceSchema).readonly(),
+  /** What it is, what to do first and the cautions; null where the condition has no general words. */
+  words: alarmWordsSchema.nullable(),
+  /** What the asking person may do with it now; show a button for each. */
+  actions: z.array(z.enum(alarmActions)).readonly(),
+  version: z.int(),
+});
+export type AlarmView = z.infer<typeof alarmSchema>;
+
+export const alarmTransitionSchema = z.object({
+  alarmId: idSchema,
+  condition: z.enum(conditionIds),
+  name: z.string(),
+  occurrence: z.int(),
+  atMs: timeMsSchema,
+  event: z.string(),
+  from: z.enum(alarmStates),
+  to: z.enum(alarmStates),
+  by: z.string().nullable(),
+  note: z.string().nullable(),
+  limitsVersion: z.int(),
+  evidence: z.array(evidenceSchema).readonly(),
+});
+export type AlarmTransitionView = z.infer<typeof alarmTransitionSchema>;
+
+export const alarmListSchema = z.object({ nowMs: timeMsSchema, alarms: z.array(alarmSchema).readonly() });
+export type AlarmList = z.infer<typeof alarmListSchema>;
+
+export const shelveSchema = z.strictObject({
+  minutes: z.int().min(5).max(longestShelvingMinutes),
+  reason: reasonSchema,
+});
+export type Shelve = z.infer<typeof shelveSchema>;
+
+export const outOfServiceSchema = z.strictObject({ reason: reasonSchema });
+export type OutOfService = z.infer<typeof outOfServiceSchema>;

@@ -1,0 +1,23 @@
+/**
+ * Every type of the API without its schemas: `import type { WallView } from '../../shared/api/types.ts'` costs a
+ * screen no bytes.
+ */
+export type * from './alarms.ts';
+export type * from './audit.ts';
+export type * from './common.ts';
+export type * from './journal.ts';
+export type * from './limits.ts';
+export type * from './live.ts';
+export type * from './messages.ts';
+export type * from './people.ts';
+export type * from './pilePage.ts';
+export type * from './piles.ts';
+export type * from './placements.ts';
+export type * from './probes.ts';
+export type * from './problem.ts';
+export type * from './quarantine.ts';
+export type * from './series.ts';
+export type * from './session.ts';
+export type * from './wall.ts';
+export type * from './wallLinks.ts';
+export type * from './yard.ts';
