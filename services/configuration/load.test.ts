@@ -1,0 +1,83 @@
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { ConfigurationError, loadConfiguration } from './load.ts';
+import { showConfiguration } from './show.ts';
+
+const nothing = { file: null, environment: {}, flags: [] };
+
+function file(text: string): string {
+  const path = join(mkdtempSync(join(tmpdir(), 'tilth-config-')), 'tilthwatch.yaml');
+  writeFileSync(path, text);
+  return path;
+}
+
+function message(load: () => unknown): string {
+  try {
+    load();
+  } catch (error) {
+    expect(error).toBeInstanceOf(ConfigurationError);
+    return (error as Error).message;
+  }
+  throw new Error('the configuration was accepted');
+}
+
+describe('configuration', () => {
+  test('an empty one is valid and listens on loopback only', () => {
+    const configuration = loadConfiguration(nothing);
+    expect(configuration.http.host).toBe('127.0.0.1');
+    expect(configuration.broker.host).toBe('127.0.0.1');
+    expect(configuration.sms).toBeNull();
+  });
+
+  test('flags win over environment, environment over the file, field by field', () => {
+    const configuration = loadConfiguration({
+      file: file('http:\n  port: 1111\n  host: 192.0.2.1\ndataFolder: ./from-file\n'),
+      environment: { TILTH_HTTP__PORT: '2222', TILTH_DATAFOLDER: './from-environment', HOME: '/elsewhere' },
+      flags: [['http.port', '3333']],
+    });
+    expect(configuration.http).toMatchObject({ port: 3333, host: '192.0.2.1' });
+    expect(configuration.dataFolder).toBe('./from-environment');
+  });
+
+  test('JSON is read as well', () => {
+    expect(loadConfiguration({ ...nothing, file: file('{"series":{"rawDays":400}}') }).series.rawDays).toBe(
+      400,
+    );
+  });
+
+  test('a wrong value is named with its field, its value and what is allowed', () => {
+    const text = message(() => loadConfiguration({ ...nothing, file: file('http:\n  port: 99999\n') }));
+    expect(text).toMatch(/http\.port = 99999: .*65535/);
+  });
+
+  test('an unknown field is named with the fields there are', () => {
+    expect(message(() => loadConfiguration({ ...nothing, file: file('htpp: {}\n') }))).toMatch(
+      /"htpp".*http/,
+    );
+    expect(message(() => loadConfiguration({ ...nothing, flags: [['http.prot', '1']] }))).toMatch(
+      /http\.prot.*port/,
+    );
+    expect(message(() => loadConfiguration({ ...nothing, environment: { TILTH_NO: '1' } }))).toMatch(
+      /TILTH_NO/,
+    );
+  });
+
+  test('secrets are neither shown nor quoted in an error', () => {
+    const sms = { url: 'https://sms.example/send?key=abc123', headers: { authorization: 'Bearer abc123' } };
+    const configuration = loadConfiguration({
+      file: file(JSON.stringify({ sms })),
+      environment: {
+        TILTH_BROKER__EXTERNALPASSWORD: 'abc123',
+        TILTH_RECORDS__POSTGRESURL: 'postgres://u:abc123@db/x',
+      },
+      flags: [],
+    });
+    const shown = showConfiguration(configuration);
+    expect(shown).not.toContain('abc123');
+    expect(shown).toContain('sms.example');
+    const wrong = { file: file('broker: { externalPassword: [abc123] }'), environment: {}, flags: [] };
+    expect(message(() => loadConfiguration(wrong))).not.toContain('abc123');
+  });
+});

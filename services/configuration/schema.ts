@@ -1,0 +1,134 @@
+import { z } from 'zod';
+import { mappingRuleSchema } from '../../shared/readings/mappingSchema.ts';
+import { smsGatewaySchema } from '../notify/port.ts';
+
+const port = z.int().min(0).max(65535);
+const tls = z
+  .strictObject({
+    certificateFile: z.string().describe('PEM certificate chain'),
+    keyFile: z.string().describe('PEM private key'),
+  })
+  .nullable();
+
+/** The one schema of the configuration. Every field says what it is; defaults make an empty file valid. */
+export const configurationSchema = z.strictObject({
+  dataFolder: z.string().min(1).default('./data').describe('Folder for everything this yard stores'),
+  log: z
+    .strictObject({
+      level: z
+        .enum(['silent', 'error', 'warn', 'info', 'debug'])
+        .default('info')
+        .describe('Least important line that is logged'),
+    })
+    .prefault({}),
+  http: z
+    .strictObject({
+      host: z
+        .string()
+        .default('127.0.0.1')
+        .describe('Address the screens and the API listen on; loopback until told otherwise'),
+      port: port.default(8477).describe('Port of the screens and the API; 0 takes a free one'),
+      publicUrl: z
+        .url()
+        .nullable()
+        .default(null)
+        .describe('Address people reach this yard by; it is put into texts. Null: made from host and port'),
+      trustProxy: z
+        .boolean()
+        .default(false)
+        .describe(
+          'True only behind a reverse proxy of your own: client addresses are then read from X-Forwarded-For',
+        ),
+      tls: tls.default(null).describe('Serve HTTPS with this certificate; null serves plain HTTP'),
+    })
+    .prefault({}),
+  broker: z
+    .strictObject({
+      host: z
+        .string()
+        .default('127.0.0.1')
+        .describe('Address the built-in MQTT broker listens on; loopback until told otherwise'),
+      port: port.default(1883).describe('Port of the built-in MQTT broker; 0 takes a free one'),
+      tls: tls
+        .default(null)
+        .describe('Serve MQTT over TLS with this certificate (usual port 8883); null serves plain TCP'),
+      maxPayloadBytes: z
+        .int()
+        .min(1024)
+        .max(16_777_216)
+        .default(262_144)
+        .describe('Largest payload of one reading message, bytes'),
+      externalUrl: z
+        .url({ protocol: /^(mqtts?|wss?)$/ })
+        .nullable()
+        .default(null)
+        .describe(
+          'MQTT broker of your own, e.g. mqtt://192.0.2.10:1883; when given, the built-in broker is off',
+        ),
+      externalUser: z.string().nullable().default(null).describe('User name at your own broker'),
+      externalPassword: z.string().min(1).nullable().default(null).describe('Password at your own broker'),
+      externalProtocol: z
+        .enum(['3.1.1', '5'])
+        .default('5')
+        .describe('MQTT version spoken to your own broker'),
+      externalClientId: z
+        .string()
+        .min(1)
+        .max(64)
+        .default('tilthwatch-ingest')
+        .describe('Client id at your own broker; its session is kept under it'),
+    })
+    .prefault({}),
+  ingest: z
+    .strictObject({
+      groupMilliseconds: z
+        .int()
+        .min(0)
+        .max(1000)
+        .default(10)
+        .describe('How long readings are gathered before one commit, ms'),
+      futureToleranceSeconds: z
+        .int()
+        .min(0)
+        .max(86_400)
+        .default(300)
+        .describe('How far ahead of our clock a reading may be, s'),
+      quarantineItems: z
+        .int()
+        .min(10)
+        .max(100_000)
+        .default(500)
+        .describe('How many undecodable messages are kept for a look'),
+      mappings: z
+        .array(mappingRuleSchema)
+        .default([])
+        .describe('How messages of other senders become readings'),
+    })
+    .prefault({}),
+  series: z
+    .strictObject({
+      rawDays: z
+        .int()
+        .min(7)
+        .max(36_500)
+        .nullable()
+        .default(null)
+        .describe(
+          'Days raw readings are kept; null keeps them for ever. Hourly and daily roll-ups always stay',
+        ),
+    })
+    .prefault({}),
+  records: z
+    .strictObject({
+      postgresUrl: z
+        .string()
+        .min(1)
+        .nullable()
+        .default(null)
+        .describe('PostgreSQL connection string; null keeps the records in SQLite in the data folder'),
+    })
+    .prefault({}),
+  sms: smsGatewaySchema.nullable().default(null).describe('HTTP gateway that sends texts; null sends none'),
+});
+
+export type Configuration = z.infer<typeof configurationSchema>;

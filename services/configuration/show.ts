@@ -1,0 +1,30 @@
+import { stringify } from 'yaml';
+import type { Configuration } from './schema.ts';
+
+const hidden = '(hidden)';
+
+/** The effective configuration as YAML with passwords, connection strings and gateway headers hidden. */
+export function showConfiguration(configuration: Configuration): string {
+  return stringify({
+    ...configuration,
+    broker: { ...configuration.broker, externalPassword: hide(configuration.broker.externalPassword) },
+    records: { postgresUrl: hide(configuration.records.postgresUrl) },
+    sms: configuration.sms && {
+      ...configuration.sms,
+      url: hideQuery(configuration.sms.url),
+      headers: Object.fromEntries(Object.keys(configuration.sms.headers).map((name) => [name, hidden])),
+      body: configuration.sms.body && { ...configuration.sms.body, template: hidden },
+    },
+  });
+}
+
+function hide(value: string | null): string | null {
+  return value === null ? null : hidden;
+}
+
+/** Gateways like to carry their key in the query or the user part of the address. */
+function hideQuery(address: string): string {
+  const url = new URL(address);
+  const clean = `${url.protocol}//${url.host}${url.pathname}`;
+  return url.search || url.username ? `${clean} ${hidden}` : clean;
+}
