@@ -8,7 +8,10 @@ export interface StoredReading extends Reading {
 
 export interface AppendResult {
   readonly stored: number;
-  /** Exact duplicates by (channel, time): dropped, the first one stored stays. */
+  /**
+   * Exact duplicates by (channel, time): dropped, the first one stored stays. Counted here too: readings older than what
+   * retention has removed, because those can no longer be told from duplicates.
+   */
   readonly duplicates: number;
   /** Sequence of the last reading now in the store. */
   readonly lastSequence: number;
@@ -30,6 +33,7 @@ export type RollupStep = 'hour' | 'day';
 /** Roll-up over good readings of one clock hour or UTC day; kept right when late readings arrive. */
 export interface Rollup {
   readonly startMs: number;
+  /** Good readings. When 0, minimum, maximum and mean are NaN. */
   readonly count: number;
   readonly minimum: number;
   readonly maximum: number;
@@ -43,7 +47,7 @@ export interface Retention {
   readonly rawDays: number | null;
 }
 
-/** Time-series store. One behaviour suite (`tests/contract/series.contract.ts`) defines every adapter. */
+/** Time-series store. One behaviour suite (`tests/contract/seriesContract.ts`) defines every adapter. */
 export interface SeriesStore {
   /** Resolves only when every reading is durable. Rejects as a whole: then nothing may be acknowledged. */
   append(readings: readonly Reading[]): Promise<AppendResult>;

@@ -22,7 +22,7 @@ export function prepareAppend(database: DatabaseSync): AppendGroup {
   );
   const readCounter = database.prepare('SELECT value FROM counter WHERE name = ?');
   const saveSequence = database.prepare(`UPDATE counter SET value = ? WHERE name = 'last-sequence'`);
-  const counter = (name: string) => Number(readCounter.get(name)!['value']);
+  const counter = (name: string) => Number(readCounter.get(name)!.value);
   const channelId = prepareChannelIds(database);
   const saveRollups = addToRollups(database);
 
@@ -100,7 +100,7 @@ function prepareChannelIds(database: DatabaseSync): (name: string) => number {
     if (cached !== undefined) return cached;
     const row = find.get(name);
     if (row === undefined) return Number(insert.run(name).lastInsertRowid);
-    known.set(name, Number(row['id']));
-    return Number(row['id']);
+    known.set(name, Number(row.id));
+    return Number(row.id);
   };
 }

@@ -56,7 +56,7 @@ export function openDatabase(file: string, role: 'writer' | 'reader'): DatabaseS
 }
 
 function migrate(database: DatabaseSync, file: string): void {
-  const found = Number(database.prepare('PRAGMA user_version').get()!['user_version']);
+  const found = Number(database.prepare('PRAGMA user_version').get()!.user_version);
   if (found === schemaVersion) return;
   if (found > schemaVersion) {
     throw new Error(`${file}: series file version ${found}; this program knows up to ${schemaVersion}`);

@@ -33,8 +33,8 @@ export function makeRollupDeltas(): RollupDeltas {
       for (const [step, length] of steps) {
         const startMs = Math.floor(timeMs / length) * length;
         const key = `${step}${channel}:${startMs}`;
-        let delta = deltas.get(key);
-        if (delta === undefined) deltas.set(key, (delta = emptyDelta(step, channel, startMs)));
+        const delta = deltas.get(key) ?? emptyDelta(step, channel, startMs);
+        deltas.set(key, delta);
         count(delta, value, isGood);
       }
     },
@@ -70,7 +70,16 @@ export function addToRollups(database: DatabaseSync): (deltas: RollupDeltas) => 
   return (deltas) => {
     for (const delta of deltas.all()) {
       const [minimum, maximum] = delta.count === 0 ? [null, null] : [delta.minimum, delta.maximum];
-      upsert.run(delta.step, delta.channel, delta.startMs, delta.count, minimum, maximum, delta.sum, delta.countAll);
+      upsert.run(
+        delta.step,
+        delta.channel,
+        delta.startMs,
+        delta.count,
+        minimum,
+        maximum,
+        delta.sum,
+        delta.countAll,
+      );
     }
   };
 }

@@ -39,7 +39,11 @@ export function thin<Row extends ThinnablePoint>(
   return kept.slice(-maxPoints);
 }
 
-function pushExtremes<Row extends ThinnablePoint>(kept: Row[], lowest: Row | null, highest: Row | null): void {
+function pushExtremes<Row extends ThinnablePoint>(
+  kept: Row[],
+  lowest: Row | null,
+  highest: Row | null,
+): void {
   if (lowest === null || highest === null) return;
   const inOrder = lowest.timeMs <= highest.timeMs ? [lowest, highest] : [highest, lowest];
   for (const row of inOrder) if (kept.at(-1) !== row) kept.push(row);
