@@ -20,38 +20,36 @@ export function findAverage(
   period: readonly Stretch[],
   need: AverageNeed,
 ): AverageOutcome {
-  const rows = period.flatMap((stretch) => rowsOf(record, stretch));
+  const rows = rowsOf(period);
+  const sinceMs = period[0]?.fromMs ?? 0;
+  // Only the very first row can begin before its period, where fresh material cut it.
+  const lengthMs = (row: number) => record.toMs[row]! - Math.max(record.fromMs[row]!, sinceMs);
   let heldMs = 0;
   let area = 0;
   let tail = 0;
   let best: number | null = null;
   let metAtMs: number | null = null;
   for (const row of rows) {
-    heldMs += row.lengthMs;
-    area += row.lengthMs * row.celsius;
+    heldMs += lengthMs(row);
+    area += lengthMs(row) * record.meanCelsius[row]!;
     // Drops old rows only while a whole window is left, so the window is never shorter than asked.
-    while (heldMs - rows[tail]!.lengthMs >= need.windowMs) {
-      heldMs -= rows[tail]!.lengthMs;
-      area -= rows[tail]!.lengthMs * rows[tail]!.celsius;
+    for (let old = lengthMs(rows[tail]!); heldMs - old >= need.windowMs; old = lengthMs(rows[tail]!)) {
+      heldMs -= old;
+      area -= old * record.meanCelsius[rows[tail]!]!;
       tail++;
     }
     if (heldMs < need.windowMs) continue;
     const mean = area / heldMs - need.guardCelsius;
     best = Math.max(best ?? Number.NEGATIVE_INFINITY, mean);
-    if (mean > need.aboveCelsius) metAtMs ??= row.toMs;
+    if (mean > need.aboveCelsius) metAtMs ??= record.toMs[row]!;
   }
   return { bestCelsius: best ?? (heldMs > 0 ? area / heldMs - need.guardCelsius : null), metAtMs };
 }
 
-function rowsOf(record: ZoneRecord, stretch: Stretch) {
-  const rows: { lengthMs: number; celsius: number; toMs: number }[] = [];
-  for (let row = stretch.firstRow; row < stretch.endRow; row++) {
-    const fromMs = Math.max(record.fromMs[row]!, stretch.fromMs);
-    rows.push({
-      lengthMs: record.toMs[row]! - fromMs,
-      celsius: record.meanCelsius[row]!,
-      toMs: record.toMs[row]!,
-    });
-  }
+function rowsOf(period: readonly Stretch[]): Int32Array {
+  const rows = new Int32Array(period.reduce((sum, stretch) => sum + stretch.endRow - stretch.firstRow, 0));
+  let next = 0;
+  for (const stretch of period)
+    for (let row = stretch.firstRow; row < stretch.endRow; row++) rows[next++] = row;
   return rows;
 }

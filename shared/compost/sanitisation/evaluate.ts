@@ -11,8 +11,9 @@ import { defaultSanitisationPolicy, type SanitisationPolicy } from './policy.ts'
 import { checkPreconditions, type PreconditionCheck } from './preconditions.ts';
 import { type RulePath, type RuleSet, ruleStatusWords } from './ruleSet.ts';
 import type { ZoneSeries } from './series.ts';
+import { stretchFinder } from './stretches.ts';
 import { missingWords } from './words.ts';
-import { joinZones, type ZoneRecord, type ZoneWindow } from './zones.ts';
+import { joinZones } from './zones.ts';
 
 export interface SanitisationInput {
   readonly method: PileMethod;
@@ -89,11 +90,11 @@ export function evaluateAll(
   });
 }
 
-interface Watched {
+/** What was watched in the zones a rule asks for; shared by all rules that ask for the same ones. */
+interface Watched extends PathEvidence {
   readonly zones: readonly Position[];
-  readonly series: readonly ZoneSeries[];
-  readonly window: ZoneWindow;
-  readonly record: ZoneRecord;
+  readonly coverage: readonly ChannelCoverage[];
+  readonly clearedAtMs: number | null;
 }
 
 /** Air is never a zone of the pile. A zone asked for but not watched stays required, so it earns nothing. */
@@ -107,7 +108,17 @@ function watch(zones: readonly Position[], input: SanitisationInput, policy: San
   const series = input.series.filter((one) => zones.includes(one.position));
   const window = { fromMs: input.startedMs, toMs: input.nowMs, maximumGapMs: policy.maximumGapMs };
   const everyZoneHasSeries = zones.every((zone) => series.some((one) => one.position === zone));
-  return { zones, series, window, record: joinZones(everyZoneHasSeries ? series : [], window) };
+  const record = joinZones(everyZoneHasSeries ? series : [], window);
+  const clearedAtMs = lastAddition(input);
+  const sinceMs = clearedAtMs ?? input.startedMs;
+  return {
+    zones,
+    coverage: series.map((one) => channelCoverage(one, window)),
+    clearedAtMs,
+    record,
+    find: stretchFinder(record, sinceMs),
+    turnedMs: timesOf(input, 'turned').filter((timeMs) => timeMs >= sinceMs),
+  };
 }
 
 function judge(
@@ -116,11 +127,8 @@ function judge(
   input: SanitisationInput,
   policy: SanitisationPolicy,
 ): SanitisationResult {
-  const clearedAtMs = lastAddition(input);
-  const turnedMs = timesOf(input, 'turned').filter((timeMs) => timeMs >= (clearedAtMs ?? input.startedMs));
-  const evidence = { record: watched.record, turnedMs, sinceMs: clearedAtMs ?? input.startedMs };
-  const { path, outcome: plain } = bestPath(rule, evidence, input, policy);
-  const guarded = evaluatePath(path, evidence, { ...policy, guardCelsius: policy.probeToleranceCelsius });
+  const { path, outcome: plain } = bestPath(rule, watched, input, policy);
+  const guarded = evaluatePath(path, watched, { ...policy, guardCelsius: policy.probeToleranceCelsius });
   const coreOnly = watched.zones.length === 1 && watched.zones[0] === 'core';
   const withheld = coreOnly && input.method === 'static-cage';
   const moisture = moistureFlag(rule, plain, input.moisture);
@@ -139,15 +147,24 @@ function judge(
     coreRecordAtMs: withheld ? metAtMs : null,
     parts: plain.parts,
     missing: [...missingWords(path, plain.parts, policy.temperatureUnit), ...failedWords(preconditions)],
-    cautions: cautionsFor({ rule, coreOnly, withheld, plain, guarded, moisture, preconditions, clearedAtMs }),
+    cautions: cautionsFor({
+      rule,
+      coreOnly,
+      withheld,
+      plain,
+      guarded,
+      moisture,
+      preconditions,
+      clearedAtMs: watched.clearedAtMs,
+    }),
     preconditions,
     moisture,
     zonesCounted: watched.zones,
     plain: totals(plain),
     guarded: totals(guarded),
     evidence: plain.stretches.map(evidenceRow),
-    coverage: watched.series.map((series) => channelCoverage(series, watched.window)),
-    clearedAtMs,
+    coverage: watched.coverage,
+    clearedAtMs: watched.clearedAtMs,
   };
 }
 

@@ -4,25 +4,23 @@ import { findPeak } from './peak.ts';
 import { groupPeriods } from './periods.ts';
 import type { EvaluationPolicy } from './policy.ts';
 import type { HoldPath } from './ruleSet.ts';
-import { creditedMs, findStretches, type Stretch, whenCreditedReaches } from './stretches.ts';
+import { creditedMs, type Stretch, type StretchFinder, whenCreditedReaches } from './stretches.ts';
 import { countTurnings } from './turnings.ts';
 import type { ZoneRecord } from './zones.ts';
 
+/** What every path of every rule is judged on. */
 export interface PathEvidence {
   readonly record: ZoneRecord;
-  /** Turnings after `sinceMs`, in time order. */
+  readonly find: StretchFinder;
+  /** Turnings since the count began, in time order. */
   readonly turnedMs: readonly number[];
-  readonly sinceMs: number;
 }
 
 /** Judges one hold path: the best of its periods, each asked for hours, turnings, a hotter spell and a mean. */
 export function evaluateHold(path: HoldPath, evidence: PathEvidence, policy: EvaluationPolicy): PathOutcome {
-  const { sinceMs } = evidence;
   const { guardCelsius } = policy;
-  const stretches = findStretches(evidence.record, { band: path.band, guardCelsius, sinceMs });
-  const hotter = path.peak
-    ? findStretches(evidence.record, { band: path.peak.band, guardCelsius, sinceMs })
-    : [];
+  const stretches = evidence.find(path.band, guardCelsius);
+  const hotter = path.peak ? evidence.find(path.peak.band, guardCelsius) : [];
   const continuity = (path.continuityIsPolicy ? policy.continuity : null) ?? path.continuity;
   const periods = groupPeriods(stretches, { ...policy, continuity });
   const judged = (periods.length === 0 ? [[]] : periods).map((period) =>

@@ -3,7 +3,7 @@ import { hoursFrom, msFrom, type Part, type PathOutcome, progressOf } from './ou
 import { groupPeriods } from './periods.ts';
 import type { EvaluationPolicy } from './policy.ts';
 import type { HoldBeforeTurnsPath } from './ruleSet.ts';
-import { creditedMs, findStretches, type Stretch } from './stretches.ts';
+import { creditedMs, type Stretch } from './stretches.ts';
 
 /** Judges a path that wants the band held without a break before each of several turnings (AS 4454 style). */
 export function evaluateHoldBeforeTurns(
@@ -11,9 +11,8 @@ export function evaluateHoldBeforeTurns(
   evidence: PathEvidence,
   policy: EvaluationPolicy,
 ): PathOutcome {
-  const { band } = path;
-  const { record, sinceMs, turnedMs } = evidence;
-  const stretches = findStretches(record, { band, guardCelsius: policy.guardCelsius, sinceMs });
+  const { turnedMs } = evidence;
+  const stretches = evidence.find(path.band, policy.guardCelsius);
   const runs = groupPeriods(stretches, { ...policy, continuity: 'consecutive' });
   const good: number[] = [];
   let previousMs = Number.NEGATIVE_INFINITY;

@@ -66,6 +66,20 @@ export function findStretches(record: ZoneRecord, options: StretchOptions): Stre
   return found;
 }
 
+/** Stretches inside a band, with a guard kept back; remembers what it found, because many rules share a band. */
+export type StretchFinder = (band: TemperatureBand, guardCelsius: number) => readonly Stretch[];
+
+/** A finder over one record, in which nothing before `sinceMs` counts. */
+export function stretchFinder(record: ZoneRecord, sinceMs: number): StretchFinder {
+  const found = new Map<string, Stretch[]>();
+  return (band, guardCelsius) => {
+    const key = [band.lowerCelsius, band.lowerIncluded, band.upperCelsius, guardCelsius].join();
+    const stretches = found.get(key) ?? findStretches(record, { band, guardCelsius, sinceMs });
+    found.set(key, stretches);
+    return stretches;
+  };
+}
+
 type OpenStretch = { -readonly [Key in keyof Omit<Stretch, 'endRow'>]: Stretch[Key] };
 
 function opened(fromMs: number, firstRow: number, followsHole: boolean): OpenStretch {

@@ -1,4 +1,3 @@
-import type { Position } from '../../yard/yard.ts';
 import { SegmentCursor } from './segmentCursor.ts';
 import type { ZoneSeries } from './series.ts';
 
@@ -27,13 +26,16 @@ export interface ZoneWindow {
 /** Joins the series of all required zones. Throws `RangeError` when samples are out of order. */
 export function joinZones(series: readonly ZoneSeries[], window: ZoneWindow): ZoneRecord {
   const cursors = series.map((one) => new SegmentCursor(one, window.maximumGapMs));
-  const zones = [...new Set(series.map((one) => one.position))];
-  const writer = new RecordWriter();
+  const zones = [...new Set(series.map((one) => one.position))].map((zone) =>
+    cursors.filter((cursor) => cursor.series.position === zone),
+  );
+  const longest = Math.max(0, ...series.map((one) => one.samples.length));
+  const writer = new RecordWriter(longest + 1);
   let nowMs = window.fromMs;
   while (nowMs < window.toMs && cursors.length > 0) {
     for (const cursor of cursors) while (cursor.toMs <= nowMs) cursor.advance();
     const nextMs = Math.min(window.toMs, nextChange(cursors, nowMs));
-    if (everyZoneHeard(cursors, zones, nowMs)) writer.add(nowMs, nextMs, cursors);
+    if (everyZoneHeard(zones, nowMs)) writer.add(nowMs, nextMs, cursors);
     nowMs = nextMs;
   }
   return writer.finish();
@@ -50,16 +52,14 @@ function nextChange(cursors: readonly SegmentCursor[], nowMs: number): number {
 }
 
 /** Every zone needs a channel in place, and every channel in place must be speaking. */
-function everyZoneHeard(
-  cursors: readonly SegmentCursor[],
-  zones: readonly Position[],
-  nowMs: number,
-): boolean {
-  for (const cursor of cursors) if (cursor.isPlacedAt(nowMs) && cursor.fromMs > nowMs) return false;
-  for (const zone of zones) {
+function everyZoneHeard(zones: readonly (readonly SegmentCursor[])[], nowMs: number): boolean {
+  for (const cursors of zones) {
     let heard = false;
-    for (const cursor of cursors)
-      if (cursor.series.position === zone && cursor.isPlacedAt(nowMs)) heard = true;
+    for (const cursor of cursors) {
+      if (!cursor.isPlacedAt(nowMs)) continue;
+      if (cursor.fromMs > nowMs) return false;
+      heard = true;
+    }
     if (!heard) return false;
   }
   return true;
@@ -67,7 +67,11 @@ function everyZoneHeard(
 
 class RecordWriter {
   #count = 0;
-  #columns = makeColumns(1024);
+  #columns: ReturnType<typeof makeColumns>;
+
+  constructor(size: number) {
+    this.#columns = makeColumns(size);
+  }
 
   add(fromMs: number, toMs: number, cursors: readonly SegmentCursor[]): void {
     if (this.#count === this.#columns.bridged.length) this.#columns = grown(this.#columns);
