@@ -6,3 +6,9 @@ export function expectNear(actual: number | null, expected: number, tolerance: n
   const allowed = Math.abs(expected) * tolerance;
   expect(Math.abs(actual! - expected), `${actual} against ${expected}`).toBeLessThanOrEqual(allowed);
 }
+
+/** Fails unless `actual`, rounded to that many significant figures, is what the pack prints (its tolerance is finer). */
+export function expectFigures(actual: number | null, printed: number, figures: number): void {
+  expect(actual).not.toBeNull();
+  expect(Number(actual!.toPrecision(figures)), `${actual} against ${printed}`).toBe(printed);
+}
