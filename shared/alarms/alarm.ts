@@ -24,6 +24,7 @@ export type Priority = (typeof priorities)[number];
 /** Conditions of the house plan, section 6. Milestones are not alarms and live elsewhere. */
 export const conditionIds = [
   'too-hot-ceiling',
+  'too-hot-early-notice',
   'too-hot-heading-there',
   'too-hot-fire-danger',
   'too-hot-too-long',
