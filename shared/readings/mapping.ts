@@ -1,4 +1,5 @@
 import { topicMatches } from '../messages/topicFilter.ts';
+import { isSenmlName } from '../senml/senmlName.ts';
 import { textFromUtf8 } from '../senml/textBytes.ts';
 import { valueAtPointer } from './jsonPointer.ts';
 import { MappingError } from './mappingError.ts';
@@ -83,6 +84,9 @@ function probeOf(template: string, topic: string, document: unknown): string {
     if (typeof found === 'number' || (typeof found === 'string' && found !== '')) return String(found);
     throw new MappingError(`probe {${place}}`, String(found), 'a text or number at that place');
   });
+  if (!isSenmlName(probe)) {
+    throw new MappingError('probe', `"${probe}"`, 'letters, digits and - : . / _, first a letter or digit');
+  }
   return /^urn:dev:(?:mac|ow):/i.test(probe) ? probe.toLowerCase() : probe;
 }
 

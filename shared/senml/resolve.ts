@@ -2,6 +2,7 @@ import type { SenmlRecord } from './record.ts';
 import type { ResolvedRecord, ResolvedValue } from './resolvedRecord.ts';
 import { resolveTime } from './resolveTime.ts';
 import { SenmlError, type SenmlErrorCode, shown } from './senmlError.ts';
+import { isSenmlName } from './senmlName.ts';
 import { secondaryUnits, toPrimaryUnit } from './units.ts';
 import {
   defaultVersion,
@@ -19,8 +20,6 @@ export interface ResolveOptions {
 }
 
 type BaseFields = Pick<SenmlRecord, 'bver' | 'bn' | 'bt' | 'bu' | 'bv' | 'bs'>;
-
-const namePattern = /^[A-Za-z0-9][A-Za-z0-9\-:./_]*$/;
 
 /**
  * The measurements of a pack, each complete in itself and all in time order (RFC 8428 sections 4.1 to 4.6, RFC 9100,
@@ -94,7 +93,7 @@ function resolveRecord(record: SenmlRecord, base: BaseFields, nowMs: number, ind
 
 function nameOf(record: SenmlRecord, base: BaseFields, index: number): string {
   const name = (base.bn ?? '') + (record.n ?? '');
-  if (namePattern.test(name)) return name;
+  if (isSenmlName(name)) return name;
   const allowed = 'a letter or digit, then letters, digits and - : . / _ (in bn and n joined)';
   throw fault('name', index, 'n', name, allowed);
 }

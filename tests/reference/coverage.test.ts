@@ -19,7 +19,21 @@ async function testedIds(): Promise<Set<string>> {
 }
 
 /** Protocol rows whose subject is not built yet; each belongs to a later piece of work and leaves this list with it. */
-const notBuiltYet = new Set<string>();
+const notBuiltYet = new Set<string>([
+  // The urgency words of the Common Alerting Protocol: when alarms are exported to other systems.
+  'C-61',
+  // Reading an event stream as a browser does: with the web service's live events and their resume test.
+  'C-90',
+  'C-91',
+  'C-92',
+  'C-93',
+  // The metrics page of the service: with its own measurements.
+  'C-120',
+  // Reading problem documents: with the client the screens use.
+  'C-121',
+  // A push service that refuses a message without TTL: with the web push channel and its stand-in push service.
+  'C-122',
+]);
 
 for (const document of ['compost-physics.md', 'sanitation-and-safety.md', 'protocols-and-alarms.md']) {
   test.skipIf(!existsSync(pack))(`every check value of ${document} has a test`, async () => {
@@ -29,4 +43,5 @@ for (const document of ['compost-physics.md', 'sanitation-and-safety.md', 'proto
     expect(ids.filter((id) => !tested.has(id) && !notBuiltYet.has(id))).toEqual([]);
   });
 }
-if (!existsSync(pack)) console.log('SKIPPED reference coverage: the reference pack is not beside this checkout');
+if (!existsSync(pack))
+  console.log('SKIPPED reference coverage: the reference pack is not beside this checkout');
