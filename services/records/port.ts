@@ -1,6 +1,6 @@
 /**
  * The port of the records service: everything that is not a reading. Interfaces only; `openRecords.ts` makes one over
- * SQLite or PostgreSQL and `tests/contract/records.contract.ts` says how both must behave.
+ * SQLite or PostgreSQL and `tests/contract/recordsContract.ts` says how both must behave.
  */
 import type { AlarmStore } from './port/alarms.ts';
 import type { MessageStore } from './port/messages.ts';
@@ -15,6 +15,7 @@ import type {
   YardStore,
 } from './port/yard.ts';
 
+export { newId } from './newId.ts';
 export * from './port/alarms.ts';
 export * from './port/messages.ts';
 export * from './port/people.ts';

@@ -25,13 +25,22 @@ export interface AnswerLink {
 
 export interface AlarmStore {
   get(id: string): Promise<Alarm | null>;
+  /** Most pressing first, then longest standing; `standingOnly` leaves out those that are normal. */
   list(yardId: YardId, filter?: { readonly standingOnly?: boolean }): Promise<Alarm[]>;
+  /** Alarms about the pile itself, in the same order; not those of the probes in it. */
   forPile(pileId: PileId): Promise<Alarm[]>;
   find(yardId: YardId, subjectKind: string, subjectId: string, condition: ConditionId): Promise<Alarm | null>;
+  /** In the order they were written. */
   transitions(alarmId: string): Promise<AlarmTransition[]>;
-  /** All transitions on a pile's alarms in a time range, newest first. */
+  /** The newest `limit` transitions on a pile's alarms, newest first. */
   history(pileId: PileId, limit: number): Promise<(AlarmTransition & { readonly condition: ConditionId })[]>;
+  /**
+   * All or nothing. Throws VersionConflict when an alarm changed meanwhile, RecordsError on `code` when another standing
+   * alarm of the yard has the code (one that returns to normal in the same step gives its code up), on `reference` when
+   * a row names something that does not exist.
+   */
   commit(step: AlarmCommit): Promise<void>;
   saveAnswerLink(link: AnswerLink): Promise<void>;
+  /** Also an expired one: the caller compares `expiresMs`. */
   findAnswerLink(tokenHash: string): Promise<AnswerLink | null>;
 }

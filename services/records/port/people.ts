@@ -4,11 +4,13 @@ import type { YardId } from '../../../shared/yard/yard.ts';
 export interface PeopleStore {
   list(yardId: YardId): Promise<Person[]>;
   get(id: string): Promise<Person | null>;
+  /** Upper and lower case are the same. */
   byLogin(login: string): Promise<Person | null>;
   create(person: Omit<Person, 'id'>, passwordHash: string | null): Promise<Person>;
   update(id: string, change: Partial<Omit<Person, 'id' | 'yardId'>>): Promise<Person>;
   passwordHash(id: string): Promise<string | null>;
   setPassword(id: string, passwordHash: string): Promise<void>;
+  /** Of all yards. */
   count(): Promise<number>;
 }
 
@@ -59,6 +61,7 @@ export interface WallLink {
 export interface WallLinkStore {
   list(yardId: YardId): Promise<WallLink[]>;
   create(link: Omit<WallLink, 'id' | 'revokedMs'>): Promise<WallLink>;
+  /** Null when unknown or revoked. */
   byToken(tokenHash: string): Promise<WallLink | null>;
   revoke(id: string, atMs: number): Promise<void>;
 }
@@ -76,5 +79,6 @@ export interface AuditEntry {
 
 export interface AuditStore {
   add(entry: AuditEntry): Promise<void>;
+  /** A yard's own entries, newest first. */
   list(yardId: YardId, limit: number): Promise<AuditEntry[]>;
 }

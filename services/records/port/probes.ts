@@ -17,10 +17,14 @@ export interface ProbeStore {
   list(yardId: YardId): Promise<Probe[]>;
   get(id: ProbeId): Promise<Probe | null>;
   create(probe: Omit<Probe, 'revokedMs'>, secretHash: string): Promise<Probe>;
+  /** Gives a new secret, also to a revoked probe, which may then publish again. */
   setSecret(id: ProbeId, secretHash: string): Promise<void>;
+  /** Null when the probe is unknown or revoked: it may not publish. */
   secretHash(id: ProbeId): Promise<string | null>;
   revoke(id: ProbeId, atMs: number): Promise<void>;
+  /** Latest calibration of each channel that is placed in the yard or bears the name of one of its probes. */
   calibrations(yardId: YardId): Promise<Calibration[]>;
+  /** Refuses (RecordsError on `channel`) a channel of no known probe or placement. */
   saveCalibration(calibration: Calibration): Promise<void>;
 }
 
@@ -39,6 +43,7 @@ export interface QuarantineItem {
 export interface QuarantineStore {
   /** Oldest items leave when there are more than the configured number. */
   add(item: Omit<QuarantineItem, 'id'>): Promise<void>;
+  /** Newest first. */
   list(limit: number): Promise<QuarantineItem[]>;
   /** How many there have ever been, not only those still kept. */
   total(): Promise<number>;

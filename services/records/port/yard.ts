@@ -23,6 +23,7 @@ export interface PlacementStore {
   forPile(pileId: PileId): Promise<Placement[]>;
   /** Refuses (RecordsError on `fromMs`) a channel placed twice at one time: end the old placement first. */
   create(placement: Omit<Placement, 'id'>): Promise<Placement>;
+  /** `toMs` may be the placement's own start, which takes it back; RecordsError on `toMs` when earlier. */
   end(id: string, toMs: number): Promise<Placement>;
 }
 
@@ -40,13 +41,16 @@ export interface LimitsVersion {
 }
 
 export interface LimitsStore {
+  /** The saved version with the highest number, else version 0 as of the pile's start. */
   current(pileId: PileId): Promise<LimitsVersion>;
+  /** Saved versions, newest first. */
   history(pileId: PileId): Promise<LimitsVersion[]>;
   /** Saves the next version; `expectedVersion` guards against two people tuning at once (VersionConflict). */
   save(change: Omit<LimitsVersion, 'version'> & { readonly expectedVersion: number }): Promise<LimitsVersion>;
 }
 
 export interface JournalStore {
+  /** Oldest first; `fromMs` inclusive, `toMs` exclusive. */
   list(pileId: PileId, range?: { readonly fromMs?: number; readonly toMs?: number }): Promise<JournalEntry[]>;
   add(entry: Omit<JournalEntry, 'id'>): Promise<JournalEntry>;
 }

@@ -1,0 +1,33 @@
+import { z } from 'zod';
+import type { Evidence } from '../../shared/alarms/alarm.ts';
+import { type LimitOverrides, RecordsError } from './port.ts';
+
+/** A JSON column: checked when written, so that no row can be stored that could not be read, and parsed when read. */
+export interface JsonColumn<Value> {
+  /** @throws RecordsError naming `field` and the place within it. */
+  write(value: Value, field: string): string;
+  read(text: string): Value;
+}
+
+export const evidenceColumn: JsonColumn<readonly Evidence[]> = jsonColumn(
+  z.array(z.strictObject({ label: z.string(), value: z.union([z.number(), z.string()]), unit: z.string() })),
+);
+
+export const overridesColumn: JsonColumn<LimitOverrides> = jsonColumn(
+  z.record(z.string(), z.record(z.string(), z.union([z.number(), z.boolean(), z.null()]))),
+);
+
+function jsonColumn<Value>(schema: z.ZodType<Value>): JsonColumn<Value> {
+  return {
+    write(value, field) {
+      const checked = schema.safeParse(value);
+      if (checked.success) return JSON.stringify(checked.data);
+      const [issue] = checked.error.issues;
+      throw new RecordsError(
+        field,
+        `${[field, ...(issue?.path ?? [])].join('.')} cannot be stored: ${issue?.message}`,
+      );
+    },
+    read: (text) => schema.parse(JSON.parse(text)),
+  };
+}

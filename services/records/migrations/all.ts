@@ -1,0 +1,10 @@
+import type { Migration } from 'kysely/migration';
+import { start } from './0001-start.ts';
+
+/**
+ * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
+ * name is written in people's databases. There are no steps back; a backup is made before each step forward.
+ */
+export const allMigrations: Readonly<Record<string, Migration>> = {
+  '0001-start': start,
+};

@@ -1,0 +1,20 @@
+import { newId } from '../newId.ts';
+import type { JournalStore } from '../port.ts';
+import { refusing } from '../refusals.ts';
+import type { Database } from '../schema.ts';
+
+export function journalStore(db: Database): JournalStore {
+  return {
+    list(pileId, { fromMs, toMs } = {}) {
+      let entries = db.selectFrom('journalEntries').selectAll().where('pileId', '=', pileId);
+      if (fromMs !== undefined) entries = entries.where('timeMs', '>=', fromMs);
+      if (toMs !== undefined) entries = entries.where('timeMs', '<', toMs);
+      return entries.orderBy('timeMs').orderBy('recordedAtMs').orderBy('id').execute();
+    },
+    add({ pileId, timeMs, kind, value, note, by, recordedAtMs }) {
+      const row = { id: newId(), pileId, timeMs, kind, value, note, by, recordedAtMs };
+      const insert = db.insertInto('journalEntries').values(row).returningAll().executeTakeFirstOrThrow();
+      return refusing(insert, { reference: 'pileId' });
+    },
+  };
+}
