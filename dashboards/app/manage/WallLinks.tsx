@@ -1,0 +1,50 @@
+import { useState } from 'preact/hooks';
+import type { CreatedWallLink, WallLinkView } from '../../../shared/api/types.ts';
+import { api } from '../../common/api.ts';
+import { dayAndTime } from '../../common/format.ts';
+import { Field, Form } from '../Form.tsx';
+import { useFetched } from '../useFetched.ts';
+
+/** Read-only links for screens on a wall; each can be taken back. */
+export function WallLinks() {
+  const { data, failure, refetch } = useFetched<WallLinkView[]>('/api/wall-links');
+  const [made, setMade] = useState<CreatedWallLink | null>(null);
+  const create = async ({ label }: Readonly<Record<string, string>>) => {
+    setMade(await api.post<CreatedWallLink>('/api/wall-links', { label }));
+    await refetch();
+  };
+  const revoke = async (id: string) => {
+    await api.post(`/api/wall-links/${encodeURIComponent(id)}/revoke`);
+    await refetch();
+  };
+  return (
+    <>
+      {failure && <p class="wrong">{failure}</p>}
+      {made && (
+        <p class="note" aria-live="polite">
+          Open this on the wall screen; it is shown only now: <span class="secret">{made.url}</span>
+        </p>
+      )}
+      <ul class="log">
+        {data?.map((link) => (
+          <li key={link.id}>
+            {link.label}, made {dayAndTime(link.createdMs)} by {link.createdBy}
+            {link.revokedMs !== null ? (
+              <span class="hint"> taken back {dayAndTime(link.revokedMs)}</span>
+            ) : (
+              <Form button="Take it back" onSend={() => revoke(link.id)}>
+                {() => null}
+              </Form>
+            )}
+          </li>
+        ))}
+      </ul>
+      <h2>Make a wall link</h2>
+      <Form button="Make the link" onSend={create}>
+        {(wrong) => (
+          <Field label="Which screen" name="label" hint="Shed, kitchen..." error={wrong('label')} required />
+        )}
+      </Form>
+    </>
+  );
+}

@@ -1,0 +1,133 @@
+import { useState } from 'preact/hooks';
+import type { AlarmAction, AlarmView } from '../../../shared/api/types.ts';
+import { api } from '../../common/api.ts';
+import { Flag } from '../../common/Flag.tsx';
+import { dayAndTime, display, duration, temperature, temperatureChange } from '../../common/format.ts';
+import { serverNowMs } from '../../common/live.ts';
+import { alarmStateWords, priorityWords } from '../../common/words.ts';
+import { Field, Form } from '../Form.tsx';
+import { failureText } from '../session.ts';
+
+interface AlarmCardProps {
+  readonly alarm: AlarmView;
+  readonly onDone: () => Promise<void>;
+}
+
+const actionWords: Readonly<Record<AlarmAction, string>> = {
+  acknowledge: 'I have seen it',
+  shelve: 'Shelve...',
+  unshelve: 'Bring back',
+  'take-out-of-service': 'Take out of service...',
+  'return-to-service': 'Return to service',
+  reset: 'Looked at it: reset',
+};
+
+const shelvingHours = [
+  ['60', '1 hour'],
+  ['240', '4 hours'],
+  ['720', '12 hours'],
+  ['1440', '1 day'],
+  ['4320', '3 days'],
+  ['10080', '1 week'],
+] as const;
+
+/** One alarm: what, since when, on which evidence, what to do first, what to mind, and the buttons. */
+export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
+  const [asking, setAsking] = useState<'shelve' | 'take-out-of-service' | null>(null);
+  const [failure, setFailure] = useState<string | null>(null);
+  const act = async (action: AlarmAction, body?: unknown) => {
+    await api.post(`/api/alarms/${encodeURIComponent(alarm.id)}/${action}`, body);
+    setAsking(null);
+    await onDone();
+  };
+  const press = (action: AlarmAction) => {
+    setFailure(null);
+    if (action === 'shelve' || action === 'take-out-of-service') setAsking(action);
+    else act(action).catch((error) => setFailure(failureText(error)));
+  };
+  return (
+    <article class={`alarm wants-${alarm.priority}`}>
+      <h3>
+        <Flag priority={alarm.priority} state={alarm.state} /> {alarm.name}
+        <span class="code"> {alarm.code}</span>
+      </h3>
+      <p>
+        <strong>{priorityWords[alarm.priority]}</strong>, {alarmStateWords[alarm.state]}
+        {alarm.activeSinceMs !== null &&
+          `, since ${dayAndTime(alarm.activeSinceMs)} (${duration(serverNowMs.value - alarm.activeSinceMs)})`}
+        {alarm.acknowledgedBy && `, seen by ${alarm.acknowledgedBy}`}
+        {alarm.shelvedUntilMs !== null && `, back ${dayAndTime(alarm.shelvedUntilMs)}`}
+        {alarm.hiddenReason && `: ${alarm.hiddenReason}`}
+      </p>
+      {alarm.words && (
+        <div class="advice">
+          <p class="first-action">
+            <strong>First:</strong> {alarm.words.firstAction}
+          </p>
+          <ul>
+            {alarm.words.cautions.map((caution) => (
+              <li key={caution}>{caution}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+      <p class="hint">{alarm.evidence.map(shownEvidence).join('; ')}</p>
+      {alarm.actions.length > 0 && (
+        <p class="buttons">
+          {alarm.actions.map((action) => (
+            <button
+              key={action}
+              type="button"
+              class={action === 'acknowledge' ? '' : 'quiet'}
+              onClick={() => press(action)}
+            >
+              {actionWords[action]}
+            </button>
+          ))}
+        </p>
+      )}
+      {failure && (
+        <p class="wrong" role="alert">
+          {failure}
+        </p>
+      )}
+      {asking && <AskWhy asking={asking} onSend={act} />}
+    </article>
+  );
+}
+
+interface AskWhyProps {
+  readonly asking: 'shelve' | 'take-out-of-service';
+  readonly onSend: (action: AlarmAction, body: unknown) => Promise<void>;
+}
+
+function AskWhy({ asking, onSend }: AskWhyProps) {
+  const shelving = asking === 'shelve';
+  const send = ({ minutes, reason }: Readonly<Record<string, string>>) =>
+    onSend(asking, shelving ? { minutes: Number(minutes), reason } : { reason });
+  return (
+    <Form button={shelving ? 'Shelve it' : 'Take it out of service'} onSend={send}>
+      {(wrong) => (
+        <>
+          {shelving && (
+            <Field label="For how long" name="minutes" choices={shelvingHours} error={wrong('minutes')} />
+          )}
+          <Field
+            label="Why"
+            name="reason"
+            hint="The next person reads this."
+            error={wrong('reason')}
+            required
+          />
+        </>
+      )}
+    </Form>
+  );
+}
+
+function shownEvidence({ label, value, unit }: AlarmView['evidence'][number]): string {
+  if (typeof value === 'string') return `${label} ${value}`;
+  if (unit === 'C') return `${label} ${temperature(value)}`;
+  if (unit === 'C/h') return `${label} ${temperatureChange(value)} ${display.value.unit}/h`;
+  return `${label} ${Number(value.toFixed(2))} ${unit}`.trim();
+}

@@ -1,0 +1,23 @@
+import type { AlarmTransitionView } from '../../../shared/api/types.ts';
+import { dayAndTime } from '../../common/format.ts';
+import { alarmStateWords } from '../../common/words.ts';
+
+/** What became of this pile's alarms, newest first. */
+export function History({ transitions }: { readonly transitions: readonly AlarmTransitionView[] }) {
+  return (
+    <section aria-labelledby="history-title">
+      <h2 id="history-title">Alarms so far</h2>
+      {transitions.length === 0 && <p class="hint">None yet.</p>}
+      <ul class="log">
+        {transitions.map((step) => (
+          <li key={`${step.alarmId} ${step.atMs} ${step.event} ${step.to}`}>
+            <time dateTime={new Date(step.atMs).toISOString()}>{dayAndTime(step.atMs)}</time>{' '}
+            <strong>{step.name}</strong>: {alarmStateWords[step.to]}
+            {step.by && <span class="hint"> {step.by}</span>}
+            {step.note && <span class="hint"> {step.note}</span>}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,122 @@
+import type { PilePage, SectionPoint } from '../../../shared/api/types.ts';
+import { duration, percent, temperature, trend } from '../../common/format.ts';
+import { serverNowMs } from '../../common/live.ts';
+import { SectionPicture } from '../../common/SectionPicture.tsx';
+import { methodWords, positionWords, stageWords, words } from '../../common/words.ts';
+import { useFetched } from '../useFetched.ts';
+import { AlarmCard } from './AlarmCard.tsx';
+import { Chart } from './Chart.tsx';
+import { History } from './History.tsx';
+import { Journal } from './Journal.tsx';
+import { Texts } from './Texts.tsx';
+
+/** One pile, understood in ten seconds: what is wrong and what to do first, then how it got there. */
+export function PileScreen({ pileId }: { readonly pileId: string }) {
+  const path = `/api/piles/${encodeURIComponent(pileId)}`;
+  const { data, failure, refetch } = useFetched<PilePage>(`${path}/page`, ({ kind, id }) =>
+    kind === 'pile' ? id === pileId : kind === 'alarm' || kind === 'messages' || kind === 'probe',
+  );
+  if (data === null) return <main class="page">{failure ?? 'Fetching the pile...'}</main>;
+  return (
+    <main class="page pile">
+      {failure && <p class="wrong">{failure}</p>}
+      <Head page={data} />
+      <section aria-labelledby="alarms-title">
+        <h2 id="alarms-title">What wants doing</h2>
+        {data.alarms.length === 0 && <p class="hint">Nothing just now.</p>}
+        {data.alarms.map((alarm) => (
+          <AlarmCard key={alarm.id} alarm={alarm} onDone={refetch} />
+        ))}
+      </section>
+      <Chart page={data} />
+      <Journal page={data} onDone={refetch} />
+      <Texts messages={data.messages} />
+      <History transitions={data.history} />
+    </main>
+  );
+}
+
+function Head({ page }: { readonly page: PilePage }) {
+  const { pile, status } = page;
+  const now = serverNowMs.value;
+  const going = trend(status?.trendCelsiusPerHour ?? null);
+  return (
+    <section class="pile-head">
+      <SectionPicture id={pile.id} method={pile.method} points={sectionPoints(page)} />
+      <div>
+        <h1>{pile.name}</h1>
+        <p class="hint">
+          {pile.place}, {methodWords[pile.method]}, built {duration(now - pile.startedMs)} ago
+        </p>
+        <p class="big-core">
+          {status?.coreCelsius != null ? temperature(status.coreCelsius) : words.noReading}
+          {status?.coreTimeMs != null && (
+            <span class="hint"> core, {duration(now - status.coreTimeMs)} ago</span>
+          )}
+        </p>
+        <ul class="facts-list">
+          {status?.stage && <li>{stageWords[status.stage]}</li>}
+          {going && (
+            <li>
+              {going.word} {going.detail}
+            </li>
+          )}
+          {page.air && <li>air {temperature(page.air.celsius)}</li>}
+          {status?.moistureFraction != null && (
+            <li>
+              {percent(status.moistureFraction)} {words.moisture}
+            </li>
+          )}
+          {status?.peakCelsius != null && <li>highest so far {temperature(status.peakCelsius)}</li>}
+          {status && status.hoursAbove55 > 0 && (
+            <li>
+              {Math.round(status.hoursAbove55)} h at {temperature(55, 0)} or more
+            </li>
+          )}
+          {status?.sanitisationProgress != null && (
+            <li>
+              {words.sanitisation} {percent(status.sanitisationProgress)}
+            </li>
+          )}
+        </ul>
+        <Points page={page} nowMs={now} />
+      </div>
+    </section>
+  );
+}
+
+function sectionPoints(page: PilePage): SectionPoint[] {
+  return page.channels
+    .filter(({ pileId, quantity }) => pileId !== null && quantity === 'temperature')
+    .map(({ position, depthMetres, lastGood }) => ({
+      position,
+      depthMetres,
+      celsius: lastGood?.value ?? null,
+      timeMs: lastGood?.timeMs ?? null,
+    }));
+}
+
+/** Every sensor in words: where, what it says, how old, and why it is not believed when it is not. */
+function Points({ page, nowMs }: { readonly page: PilePage; readonly nowMs: number }) {
+  const shown = page.channels.filter(
+    ({ pileId, quantity }) => pileId !== null && ['temperature', 'moisture'].includes(quantity),
+  );
+  return (
+    <ul class="points">
+      {shown.map((channel) => {
+        const { last } = channel;
+        const value =
+          last && (channel.quantity === 'moisture' ? percent(last.value) : temperature(last.value));
+        return (
+          <li key={channel.id}>
+            {channel.quantity === 'moisture' ? words.moisture : positionWords[channel.position]}
+            {channel.depthMetres !== null && ` at ${channel.depthMetres.toFixed(2)} m`}:{' '}
+            {value ?? words.noReading}
+            {last && <span class="hint"> {duration(nowMs - last.timeMs)} ago</span>}
+            {last && last.quality !== 'good' && <strong> not believed: {last.reason}</strong>}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

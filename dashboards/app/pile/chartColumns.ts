@@ -1,0 +1,71 @@
+import type { SeriesChannel, SeriesView } from '../../../shared/api/types.ts';
+import type { TemperatureUnit } from '../../../shared/yard/yard.ts';
+import { positionWords } from '../../common/words.ts';
+
+export interface ChartLine {
+  readonly label: string;
+  readonly stroke: string;
+  readonly width: number;
+  readonly dash?: number[];
+  readonly spanGaps: false;
+  readonly points: { readonly show: false };
+}
+
+/** Seconds in the first column, one column a channel after it; null where a channel has no good reading. */
+export interface ChartColumns {
+  readonly data: readonly (readonly (number | null)[])[];
+  readonly lines: readonly ChartLine[];
+}
+
+/** Colour and dash by position, so that lines are told apart without colour too. */
+const looks: Readonly<Record<string, { stroke: string; width: number; dash?: number[] }>> = {
+  core: { stroke: '#6e2417', width: 2.5 },
+  shoulder: { stroke: '#a8583a', width: 2, dash: [10, 4] },
+  edge: { stroke: '#8a6a14', width: 2, dash: [4, 4] },
+  base: { stroke: '#55605a', width: 2, dash: [2, 5] },
+  air: { stroke: '#3d5877', width: 1.5, dash: [1, 3] },
+};
+
+/** Longest pause between two points that is still drawn as one line, by step. */
+const bridgeSeconds = { raw: 2 * 3600, hour: 2 * 3600, day: 2 * 86_400 } as const;
+
+/** Turns the service's columns into what the chart wants: one shared time axis, gaps as nulls, the yard's unit. */
+export function chartColumns(series: SeriesView, unit: TemperatureUnit): ChartColumns {
+  const shown = series.channels.filter(({ quantity }) => quantity === 'temperature');
+  const points = shown.map((channel) => pointsOf(channel, bridgeSeconds[series.step], unit));
+  const times = [...new Set(points.flatMap((column) => [...column.keys()]))].sort(
+    (one, other) => one - other,
+  );
+  return {
+    data: [times, ...points.map((column) => valuesAt(column, times))],
+    lines: shown.map(({ position, depthMetres }) => ({
+      label: `${positionWords[position]}${depthMetres === null ? '' : ` ${depthMetres.toFixed(1)} m`}`,
+      ...looks[position]!,
+      spanGaps: false,
+      points: { show: false },
+    })),
+  };
+}
+
+/** Value by second; a null a second after the last point before each gap breaks the line there. */
+function pointsOf(channel: SeriesChannel, bridge: number, unit: TemperatureUnit): Map<number, number | null> {
+  const times = channel.raw?.timesMs ?? channel.rollups?.startsMs ?? [];
+  const values = channel.raw?.values ?? channel.rollups?.means ?? [];
+  const column = new Map<number, number | null>();
+  let before: number | null = null;
+  for (const [index, timeMs] of times.entries()) {
+    const seconds = Math.round(timeMs / 1000);
+    if (before !== null && seconds - before > bridge) column.set(before + 1, null);
+    const celsius = values[index]!;
+    column.set(seconds, unit === 'F' ? celsius * 1.8 + 32 : celsius);
+    before = seconds;
+  }
+  return column;
+}
+
+/**
+ * Where other channels have a time this one has not, the line must run on: undefined leaves it unbroken, null breaks it.
+ */
+function valuesAt(column: ReadonlyMap<number, number | null>, times: readonly number[]): (number | null)[] {
+  return times.map((time) => column.get(time) as number | null);
+}

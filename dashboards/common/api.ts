@@ -1,0 +1,50 @@
+import { requestHeaderName } from '../../shared/api/constants.ts';
+import type { Problem } from '../../shared/api/types.ts';
+
+/** A refusal by the service, ready to be shown: `message` is its detail in plain words. */
+export class Refusal extends Error {
+  override readonly name = 'Refusal';
+  readonly problem: Problem;
+  constructor(problem: Problem) {
+    super(problem.detail);
+    this.problem = problem;
+  }
+  /** What is wrong with one field of what was sent, for showing beside it. */
+  field(name: string): string | null {
+    return this.problem.errors?.find(({ pointer }) => pointer === `#/${name}`)?.detail ?? null;
+  }
+}
+
+async function request<T>(method: string, path: string, body?: unknown): Promise<T> {
+  const headers: Record<string, string> = { accept: 'application/json' };
+  if (method !== 'GET') headers[requestHeaderName] = '1';
+  if (body !== undefined) headers['content-type'] = 'application/json';
+  let answer: Response;
+  try {
+    answer = await fetch(path, {
+      method,
+      headers,
+      ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+    });
+  } catch {
+    throw new Refusal(problemOf(0, 'The service cannot be reached. Check the link and try again.'));
+  }
+  const parsed: unknown = await answer.json().catch(() => null);
+  if (answer.ok) return parsed as T;
+  const known = typeof parsed === 'object' && parsed !== null && 'detail' in parsed;
+  throw new Refusal(
+    known ? (parsed as Problem) : problemOf(answer.status, `The service answered ${answer.status}.`),
+  );
+}
+
+function problemOf(status: number, detail: string): Problem {
+  return { type: 'about:blank', title: 'failed', status, detail, code: 'failed' };
+}
+
+export const api = {
+  get: <T>(path: string) => request<T>('GET', path),
+  post: <T>(path: string, body?: unknown) => request<T>('POST', path, body),
+  put: <T>(path: string, body: unknown) => request<T>('PUT', path, body),
+  patch: <T>(path: string, body: unknown) => request<T>('PATCH', path, body),
+  remove: <T>(path: string) => request<T>('DELETE', path),
+};

@@ -1,0 +1,85 @@
+import type { AlarmState, Priority } from '../../shared/alarms/alarm.ts';
+import type { JournalKind } from '../../shared/yard/journal.ts';
+import type { PileMethod } from '../../shared/yard/method.ts';
+import type { Position, Stage } from '../../shared/yard/yard.ts';
+
+/** Every word the screens show that does not come from the service, in one place so that it can be translated. */
+export const stageWords: Readonly<Record<Stage, string>> = {
+  lag: 'warming up',
+  heating: 'heating',
+  hot: 'hot',
+  cooling: 'cooling',
+  curing: 'curing',
+  finished: 'finished',
+};
+
+export const methodWords: Readonly<Record<PileMethod, string>> = {
+  'static-cage': 'static cage',
+  'hot-bin': 'hot bin',
+  'turned-windrow': 'windrow',
+  'aerated-static-pile': 'aerated pile',
+  'worm-bed': 'worm bed',
+  'curing-heap': 'curing heap',
+  'leaf-heap': 'leaf heap',
+};
+
+export const positionWords: Readonly<Record<Position, string>> = {
+  core: 'core',
+  shoulder: 'shoulder',
+  edge: 'edge',
+  base: 'base',
+  air: 'air',
+};
+
+export const alarmStateWords: Readonly<Record<AlarmState, string>> = {
+  normal: 'normal',
+  unacknowledged: 'nobody has seen it',
+  acknowledged: 'seen',
+  'returned-unacknowledged': 'over, nobody saw it',
+  'latched-unacknowledged': 'held until someone looks',
+  'latched-acknowledged': 'seen, held until reset',
+  shelved: 'shelved',
+  suppressed: 'expected just now',
+  'out-of-service': 'out of service',
+};
+
+export const priorityWords: Readonly<Record<Priority, string>> = {
+  highest: 'act now',
+  high: 'act today',
+  medium: 'look soon',
+  low: 'when you are there',
+};
+
+export const journalWords: Readonly<Record<JournalKind, string>> = {
+  built: 'Built',
+  turned: 'Turned',
+  watered: 'Watered',
+  added: 'Material added',
+  opened: 'Opened',
+  'channels-pulled': 'Channel pipes pulled',
+  'worms-added': 'Worms added',
+  covered: 'Covered',
+  uncovered: 'Uncovered',
+  moved: 'Moved',
+  'probe-pulled': 'Probe pulled out',
+  'probe-returned': 'Probe put back',
+  'hand-reading': 'Hand reading',
+  'squeeze-test': 'Squeeze test',
+  note: 'Note',
+  finished: 'Finished',
+};
+
+export const words = {
+  noReading: 'no reading',
+  noProbe: 'no probe placed',
+  steady: 'steady',
+  rising: 'rising',
+  falling: 'falling',
+  moisture: 'moisture',
+  sanitisation: 'heat record',
+  notLive: 'NOT LIVE',
+  notLiveHint: 'This screen has lost its link. What it shows is old.',
+  allSeen: 'Every alarm has been seen',
+  nothingStanding: 'No alarm is standing',
+  noPiles: 'No pile is open in this yard yet.',
+} as const;

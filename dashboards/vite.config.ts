@@ -1,0 +1,19 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
+/** Two pages: the app people carry, and the wall that hangs in the shed and must stay small. */
+export default defineConfig({
+  root: here('.'),
+  base: '/',
+  publicDir: here('./public'),
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  build: {
+    outDir: here('./dist'),
+    emptyOutDir: true,
+    target: 'es2022',
+    modulePreload: { polyfill: false },
+    rolldownOptions: { input: { app: here('./index.html'), wall: here('./wall.html') } },
+  },
+});
