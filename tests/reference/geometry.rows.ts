@@ -48,7 +48,8 @@ function nudged(wallPermeable: boolean): PlanLayout {
 
 /** Greatest value of the distance field on a 2 mm grid. */
 function gridMaximum(layout: PlanLayout): number {
-  return Math.max(...distanceField(layout, 0.002).values.filter((value) => !Number.isNaN(value)));
+  const compost = distanceField(layout, 0.002).values.filter((value) => !Number.isNaN(value));
+  return compost.reduce((most, value) => Math.max(most, value), 0);
 }
 
 /** Exact result and grid search both give the distance, to the tolerance the row states. */
