@@ -1,4 +1,4 @@
-import type { ComponentChildren } from 'preact';
+import type { ComponentChildren, ComponentProps } from 'preact';
 import { useId, useState } from 'preact/hooks';
 import { Refusal } from '../common/api.ts';
 import { failureText } from './session.ts';
@@ -30,6 +30,13 @@ export function Field({ label, name, hint, error, choices, value, type = 'text',
     ...(hint || error ? { 'aria-describedby': described } : {}),
     ...(error ? { 'aria-invalid': true } : {}),
   };
+  // The element's types want one fixed `type`; which one it is, is the caller's choice here.
+  const attributes = {
+    type,
+    ...common,
+    ...input,
+    ...(value === undefined ? {} : { defaultValue: value }),
+  } as ComponentProps<'input'>;
   return (
     <div class="field">
       <label for={id}>{label}</label>
@@ -42,7 +49,7 @@ export function Field({ label, name, hint, error, choices, value, type = 'text',
           ))}
         </select>
       ) : (
-        <input type={type} {...common} {...input} {...(value === undefined ? {} : { defaultValue: value })} />
+        <input {...attributes} />
       )}
       {(hint || error) && (
         <p id={described} class={error ? 'wrong' : 'hint'}>
