@@ -1,0 +1,81 @@
+/** The air around the pile at one moment. */
+export interface Weather {
+  readonly airCelsius: number;
+  readonly relativeHumidityFraction: number;
+  readonly windMetresPerSecond: number;
+  readonly rainMillimetresPerHour: number;
+  readonly groundCelsius: number;
+}
+
+/** Weather at a number of seconds after the pile was built. */
+export type WeatherAt = (elapsedSeconds: number) => Weather;
+
+/** Weather that never changes; what is not said is a mild, still day. */
+export function steadyWeather(weather: Partial<Weather> & { airCelsius: number }): WeatherAt {
+  const whole: Weather = {
+    relativeHumidityFraction: 0.7,
+    windMetresPerSecond: 1,
+    rainMillimetresPerHour: 0,
+    groundCelsius: weather.airCelsius,
+    ...weather,
+  };
+  return () => whole;
+}
+
+/** Hourly records, one entry an hour from the moment of building; humidity and rain may be left out. */
+export interface HourlyWeather {
+  readonly airCelsius: ArrayLike<number>;
+  readonly relativeHumidityFraction?: ArrayLike<number>;
+  readonly rainMillimetresPerHour?: ArrayLike<number>;
+}
+
+/**
+ * Weather drawn straight between hourly records and held at the last one after they end.
+ * @throws RangeError when there is no record at all.
+ */
+export function hourlyWeather(hours: HourlyWeather): WeatherAt {
+  const count = hours.airCelsius.length;
+  if (count === 0) throw new RangeError('airCelsius is empty; at least one hour is needed');
+  let groundCelsius = 0;
+  for (let hour = 0; hour < count; hour += 1) groundCelsius += hours.airCelsius[hour]! / count;
+  return (elapsedSeconds) => {
+    const position = Math.min(count - 1, Math.max(0, elapsedSeconds / 3600));
+    const hour = Math.min(count - 1, Math.floor(position));
+    const next = Math.min(count - 1, hour + 1);
+    const mix = (series: ArrayLike<number>) =>
+      series[hour]! + (series[next]! - series[hour]!) * (position - hour);
+    return {
+      airCelsius: mix(hours.airCelsius),
+      relativeHumidityFraction: hours.relativeHumidityFraction ? mix(hours.relativeHumidityFraction) : 0.75,
+      windMetresPerSecond: 1,
+      rainMillimetresPerHour: hours.rainMillimetresPerHour?.[hour] ?? 0,
+      groundCelsius,
+    };
+  };
+}
+
+/** A plain year: a yearly and a daily sine wave. `startDayOfYear` says when the pile is built. */
+export interface YearlyWeather {
+  readonly meanCelsius: number;
+  /** Half the difference between the warmest and the coldest month. */
+  readonly yearlySwingCelsius: number;
+  readonly dailySwingCelsius: number;
+  readonly startDayOfYear: number;
+  readonly relativeHumidityFraction?: number;
+}
+
+/** Smooth made-up weather for plans and tests: warmest in late July and at three in the afternoon. */
+export function yearlyWeather(year: YearlyWeather): WeatherAt {
+  const wave = (days: number) => Math.cos((2 * Math.PI * (days - 205)) / 365);
+  return (elapsedSeconds) => {
+    const day = year.startDayOfYear + elapsedSeconds / 86_400;
+    const hourWave = Math.cos(2 * Math.PI * (day - Math.floor(day) - 15 / 24));
+    return {
+      airCelsius: year.meanCelsius + year.yearlySwingCelsius * wave(day) + year.dailySwingCelsius * hourWave,
+      relativeHumidityFraction: (year.relativeHumidityFraction ?? 0.75) - 0.12 * hourWave,
+      windMetresPerSecond: 1,
+      rainMillimetresPerHour: 0,
+      groundCelsius: year.meanCelsius + 0.7 * year.yearlySwingCelsius * wave(day - 20),
+    };
+  };
+}
