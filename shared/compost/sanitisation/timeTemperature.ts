@@ -1,3 +1,6 @@
+import { formatTemperature } from '../../units/temperature.ts';
+import type { TemperatureUnit } from '../../yard/yard.ts';
+
 /**
  * The time-temperature equations of 40 CFR 503.32(a)(3), for information only: they are not a composting rule
  * (Indiana's adoption, 327 IAC 6.1-4-13, says "except for composting") and never mark a pile sanitised.
@@ -45,11 +48,11 @@ export function daysByRegime(regime: TimeTemperatureRegime, celsius: number): nu
 }
 
 /** One line for the record page: what the equation would ask at the coolest temperature held. Information only. */
-export function timeTemperatureInformation(celsius: number): string {
+export function timeTemperatureInformation(celsius: number, unit: TemperatureUnit = 'C'): string {
   const days = daysByRegime('A', celsius);
   const basis = 'US EPA 503.32 equation (information only, not a composting rule)';
-  if (days === null) return `${basis}: does not apply below 50 C.`;
+  if (days === null) return `${basis}: does not apply below ${formatTemperature(50, { unit })}.`;
   const hours = days * 24;
   const text = hours >= 2 ? `${hours.toFixed(1)} h` : `${(hours * 60).toFixed(0)} min`;
-  return `${basis}: ${text} for every particle held at ${celsius.toFixed(1)} C.`;
+  return `${basis}: ${text} for every particle held at ${formatTemperature(celsius, { unit, decimals: 1 })}.`;
 }

@@ -1,0 +1,35 @@
+import { requireBetween, requireNotNegative, requirePositive } from '../allowed.ts';
+
+const waterDensity = 1000;
+
+/** Dry-basis moisture (kg water per kg dry matter) from wet-basis fraction: w / (1 - w). */
+export function dryBasisFromWetBasis(wetBasisFraction: number): number {
+  requireBetween('wetBasisFraction', wetBasisFraction, 0, 0.999);
+  return wetBasisFraction / (1 - wetBasisFraction);
+}
+
+/** Wet-basis fraction (kg water per kg of the whole) from dry-basis moisture. */
+export function wetBasisFromDryBasis(dryBasis: number): number {
+  requireNotNegative('dryBasis', dryBasis);
+  return dryBasis / (1 + dryBasis);
+}
+
+/** Volumetric moisture (m3 water per m3) from wet basis and dry bulk density (kg dry matter per m3). */
+export function volumetricFromWetBasis(wetBasisFraction: number, dryBulkDensity: number): number {
+  requirePositive('dryBulkDensity', dryBulkDensity);
+  return (dryBasisFromWetBasis(wetBasisFraction) * dryBulkDensity) / waterDensity;
+}
+
+/** Wet-basis fraction from volumetric moisture and dry bulk density (kg dry matter per m3). */
+export function wetBasisFromVolumetric(volumetricFraction: number, dryBulkDensity: number): number {
+  requirePositive('dryBulkDensity', dryBulkDensity);
+  requireBetween('volumetricFraction', volumetricFraction, 0, 1);
+  return wetBasisFromDryBasis((volumetricFraction * waterDensity) / dryBulkDensity);
+}
+
+/** Wet-basis fraction of a sample weighed before and after drying to constant mass (same unit for both). */
+export function wetBasisFromWeighing(wetMass: number, dryMass: number): number {
+  requirePositive('wetMass', wetMass);
+  requireBetween('dryMass', dryMass, 0, wetMass);
+  return (wetMass - dryMass) / wetMass;
+}
