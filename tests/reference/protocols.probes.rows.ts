@@ -8,6 +8,7 @@ import {
   readScratchpad,
   romOfLinuxName,
 } from '../../shared/senml/oneWire.ts';
+import { dryBasisFromWetFraction } from '../../shared/units/moistureBasis.ts';
 import type { CheckRow } from './checkRow.ts';
 
 const bytes = (hex: string): Uint8Array => Buffer.from(hex.replaceAll(' ', ''), 'hex');
@@ -78,5 +79,9 @@ export const rows: CheckRow[] = [
     expect(linuxNameOfRom('28139bbb0b00001f')).toBe('28-00000bbb9b13');
     expect(linuxNameOfRom('10e2073a01080063')).toBe('10-0008013a07e2');
     expect(romOfLinuxName('28-00000bbb9b13')).toBe('28139bbb0b00001f');
+  }),
+  row('C-38', 'definition', 'R', () => {
+    const dry = [0.4, 0.5, 0.55, 0.6].map((wet) => dryBasisFromWetFraction(wet).toFixed(4));
+    expect(dry).toEqual(['0.6667', '1.0000', '1.2222', '1.5000']);
   }),
 ];
