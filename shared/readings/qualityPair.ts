@@ -1,4 +1,4 @@
-import { isNotBad, nearestTo } from './qualityContext.ts';
+import { countBefore, isNotBad, nearestTo } from './qualityContext.ts';
 import type { NeighbourChannel, QualityInput } from './qualityInput.ts';
 import type { Reading } from './reading.ts';
 
@@ -15,13 +15,18 @@ export function disagreesWithPair(input: QualityInput): boolean {
 }
 
 function disagrees({ candidate, history }: QualityInput, pair: NeighbourChannel, tolerance: number): boolean {
-  const partner = (timeMs: number) => nearestTo(pair.history, timeMs, sameTimeMs, isNotBad);
   const differs = (reading: Pick<Reading, 'timeMs' | 'value'>): boolean => {
-    const other = partner(reading.timeMs);
+    const other = nearestTo(pair.history, reading.timeMs, sameTimeMs, isNotBad);
     return other !== null && Math.abs(reading.value - other.value) > tolerance;
   };
-  if (!differs(candidate)) return false;
-  const earlier = history.filter((reading) => isNotBad(reading) && reading.timeMs < candidate.timeMs);
-  const recent = earlier.slice(-(inARow - 1));
-  return recent.length === inARow - 1 && recent.every(differs);
+  let count = differs(candidate) ? 1 : 0;
+  for (
+    let index = countBefore(history, candidate.timeMs) - 1;
+    index >= 0 && count > 0 && count < inARow;
+    index--
+  ) {
+    const reading = history[index]!;
+    if (isNotBad(reading)) count = differs(reading) ? count + 1 : 0;
+  }
+  return count >= inARow;
 }
