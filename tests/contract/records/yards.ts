@@ -1,0 +1,138 @@
+import { expect, test } from 'vitest';
+import { RecordsError, VersionConflict } from '../../../services/records/port.ts';
+import { minuteMs, pileValues, sampleStatus, sampleYard, startMs, yardValues } from './samples.ts';
+import { type FreshDatabase, useRecords } from './useRecords.ts';
+
+export function describeYards(fresh: FreshDatabase): void {
+  const at = useRecords(fresh);
+
+  test('a yard comes back as it was written, fractions and all, and changes by field', async () => {
+    const yard = await at.records.yards.create(yardValues);
+    expect(yard).toEqual({ ...yardValues, id: expect.stringMatching(/^[0-9a-z]{12}$/) });
+    expect(await at.records.yards.get(yard.id)).toEqual(yard);
+    expect(await at.records.yards.update(yard.id, { name: 'Row' })).toEqual({ ...yard, name: 'Row' });
+    expect(await at.records.yards.update(yard.id, {})).toEqual({ ...yard, name: 'Row' });
+    expect(await at.records.yards.get('nowhere')).toBeNull();
+    await expect(at.records.yards.update('nowhere', { name: 'x' })).rejects.toThrow(RecordsError);
+  });
+
+  test('an id may be chosen once', async () => {
+    await at.records.yards.create({ ...yardValues, id: 'gannet' });
+    await expect(at.records.yards.create({ ...yardValues, id: 'gannet' })).rejects.toMatchObject({
+      field: 'id',
+    });
+  });
+
+  test('a pile belongs to a yard that exists', async () => {
+    await expect(at.records.piles.create(pileValues('nowhere'))).rejects.toMatchObject({ field: 'yardId' });
+  });
+
+  test('a pile is open until it ends, the end itself excluded', async () => {
+    const { yard, pile } = await sampleYard(at.records);
+    const endedMs = startMs + 90 * 24 * 60 * minuteMs;
+    expect(await at.records.piles.end(pile.id, endedMs)).toEqual({ ...pile, endedMs });
+    const openAt = async (openAtMs: number) => (await at.records.piles.list(yard.id, { openAtMs })).length;
+    expect([await openAt(endedMs - 1), await openAt(endedMs)]).toEqual([1, 0]);
+    expect(await at.records.piles.list(yard.id)).toHaveLength(1);
+  });
+
+  test('a pile cannot end before it was started', async () => {
+    const { pile } = await sampleYard(at.records);
+    await expect(at.records.piles.end(pile.id, startMs - 1)).rejects.toMatchObject({ field: 'endedMs' });
+    await expect(at.records.piles.end('none', startMs)).rejects.toMatchObject({ field: 'pileId' });
+    expect(await at.records.piles.update(pile.id, { place: 'bay 3' })).toEqual({ ...pile, place: 'bay 3' });
+  });
+
+  test('limits start as the method’s defaults and grow by one version at each save', async () => {
+    const { pile } = await sampleYard(at.records);
+    const defaults = await at.records.limits.current(pile.id);
+    expect(defaults).toEqual({
+      pileId: pile.id,
+      version: 0,
+      overrides: {},
+      reason: '',
+      by: null,
+      savedMs: startMs,
+    });
+    const change = {
+      pileId: pile.id,
+      reason: 'dry spring',
+      by: 'marta',
+      savedMs: startMs + 1,
+      expectedVersion: 0,
+    };
+    const overrides = { 'too-hot-ceiling': { limitCelsius: 68.5, enabled: true, note: null } };
+    const saved = await at.records.limits.save({ ...change, overrides });
+    expect(saved).toMatchObject({ version: 1, overrides });
+    expect(await at.records.limits.current(pile.id)).toEqual(saved);
+    await at.records.limits.save({ ...change, overrides: {}, expectedVersion: 1 });
+    expect((await at.records.limits.history(pile.id)).map(({ version }) => version)).toEqual([2, 1]);
+  });
+
+  test('limits tuned on an old version are refused and not stored', async () => {
+    const { pile } = await sampleYard(at.records);
+    const change = { pileId: pile.id, overrides: {}, reason: '', by: null, savedMs: startMs };
+    await at.records.limits.save({ ...change, expectedVersion: 0 });
+    await expect(at.records.limits.save({ ...change, expectedVersion: 0 })).rejects.toThrow(VersionConflict);
+    await expect(at.records.limits.save({ ...change, expectedVersion: 5 })).rejects.toThrow(VersionConflict);
+    expect(await at.records.limits.history(pile.id)).toHaveLength(1);
+  });
+
+  test('limits that could not be read back are refused', async () => {
+    const { pile } = await sampleYard(at.records);
+    const broken = { 'too-hot-ceiling': { limitCelsius: Number.NaN } };
+    const change = { pileId: pile.id, reason: '', by: null, savedMs: startMs, expectedVersion: 0 };
+    await expect(at.records.limits.save({ ...change, overrides: broken })).rejects.toMatchObject({
+      field: 'overrides',
+    });
+    await expect(at.records.limits.current('none')).rejects.toMatchObject({ field: 'pileId' });
+  });
+
+  test('the journal is in order of time and cut to a range', async () => {
+    const { pile } = await sampleYard(at.records);
+    const add = (timeMs: number, kind: 'built' | 'watered') =>
+      at.records.journal.add({
+        pileId: pile.id,
+        timeMs,
+        kind,
+        value: 40.5,
+        note: 'ok',
+        by: null,
+        recordedAtMs: startMs,
+      });
+    const watered = await add(startMs + 20, 'watered');
+    const built = await add(startMs, 'built');
+    expect(await at.records.journal.list(pile.id)).toEqual([built, watered]);
+    expect(await at.records.journal.list(pile.id, { fromMs: startMs + 1, toMs: startMs + 21 })).toEqual([
+      watered,
+    ]);
+    expect(await at.records.journal.list(pile.id, { toMs: startMs + 20 })).toEqual([built]);
+    await expect(at.records.journal.add({ ...built, pileId: 'none' })).rejects.toMatchObject({
+      field: 'pileId',
+    });
+  });
+
+  test('a pile has one status, the last one saved', async () => {
+    const { yard, pile } = await sampleYard(at.records);
+    await at.records.statuses.save(sampleStatus(pile.id));
+    const latest = sampleStatus(pile.id, { assessedMs: startMs + minuteMs, stage: null, coreCelsius: null });
+    await at.records.statuses.save(latest);
+    expect(await at.records.statuses.forYard(yard.id)).toEqual([latest]);
+    const broken = sampleStatus(pile.id, { coreCelsius: Number.NaN });
+    await expect(at.records.statuses.save(broken)).rejects.toMatchObject({ field: 'coreCelsius' });
+  });
+
+  test('a time is a whole number of milliseconds, in every database', async () => {
+    const { pile } = await sampleYard(at.records);
+    await expect(
+      at.records.statuses.save(sampleStatus(pile.id, { assessedMs: startMs + 0.5 })),
+    ).rejects.toThrow();
+  });
+
+  test('marks are kept by name', async () => {
+    expect(await at.records.marks.get('cursor')).toBeNull();
+    await at.records.marks.set('cursor', '41');
+    await at.records.marks.set('cursor', '42');
+    expect(await at.records.marks.get('cursor')).toBe('42');
+  });
+}
