@@ -1,0 +1,79 @@
+import type { Sample } from '../../readings/reading.ts';
+import type { ChannelName } from '../../yard/yard.ts';
+
+/** One core channel of the pile, `good` samples only, in time order. */
+export interface CoreChannel {
+  readonly channel: ChannelName;
+  readonly samples: readonly Sample[];
+}
+
+/** The core on an even grid; `celsius` null where no core channel spoke. */
+export interface CoursePoint {
+  readonly timeMs: number;
+  readonly celsius: number | null;
+  /** True when the hottest channel is silent and its last known lead over the others is carried along. */
+  readonly carried: boolean;
+}
+
+export interface CourseWindow {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly stepMs: number;
+}
+
+/**
+ * One line for the core: the hottest channel of each step. When the hottest falls silent the others carry on from its
+ * level (its last lead is added), so a probe dying in a hot pile makes no step; when all are silent it is unknown.
+ * For judging the course only: alarms about heat look at the channels themselves.
+ */
+export function coreCourse(channels: readonly CoreChannel[], window: CourseWindow): CoursePoint[] {
+  const columns = channels.map((one) => stepMeans(one.samples, window));
+  const steps = Math.max(0, Math.ceil((window.toMs - window.fromMs) / window.stepMs));
+  const points: CoursePoint[] = [];
+  let before: (number | null)[] = columns.map(() => null);
+  let lead = 0;
+  for (let step = 0; step < steps; step++) {
+    const now = columns.map((column) => column[step] ?? null);
+    lead = nextLead(before, now, lead);
+    const hottest = highest(now);
+    const timeMs = window.fromMs + step * window.stepMs;
+    points.push({ timeMs, celsius: hottest === null ? null : hottest + lead, carried: lead > 0 });
+    if (hottest !== null) before = now;
+  }
+  return points;
+}
+
+/** How far above the hottest speaking channel the core is taken to be. */
+function nextLead(before: readonly (number | null)[], now: readonly (number | null)[], lead: number): number {
+  const [hottestBefore, hottestNow] = [highest(before), highest(now)];
+  if (hottestBefore === null || hottestNow === null) return lead;
+  const joined = now.filter((value, index) => value !== null && before[index] === null);
+  const stayed = before.filter((_, index) => now[index] !== null);
+  const stayedBefore = highest(stayed);
+  // Nobody can vouch across the change, or a channel that (re)joined is the hotter truth.
+  if (stayedBefore === null) return 0;
+  const carried = lead + hottestBefore - stayedBefore;
+  const stayedNow = highest(now.filter((_, index) => before[index] !== null)) ?? Number.NEGATIVE_INFINITY;
+  if (joined.some((value) => value! >= stayedNow + carried - rejoinWithinCelsius)) return 0;
+  return carried;
+}
+
+/** A channel that comes back this close under the carried level, or above it, takes over from the carried lead (ours). */
+const rejoinWithinCelsius = 2;
+
+function highest(values: readonly (number | null)[]): number | null {
+  return values.reduce((top, value) => (value !== null && (top === null || value > top) ? value : top), null);
+}
+
+/** Mean of the samples of each step; undefined where there were none. */
+function stepMeans(samples: readonly Sample[], window: CourseWindow): (number | undefined)[] {
+  const sums: { total: number; count: number }[] = [];
+  for (const { timeMs, value } of samples) {
+    if (timeMs < window.fromMs || timeMs >= window.toMs) continue;
+    const step = Math.floor((timeMs - window.fromMs) / window.stepMs);
+    sums[step] ??= { total: 0, count: 0 };
+    sums[step].total += value;
+    sums[step].count += 1;
+  }
+  return sums.map((sum) => sum.total / sum.count);
+}
