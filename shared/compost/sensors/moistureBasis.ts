@@ -1,12 +1,7 @@
+import { dryBasisFromWetFraction } from '../../units/moistureBasis.ts';
 import { requireBetween, requireNotNegative, requirePositive } from '../allowed.ts';
 
 const waterDensity = 1000;
-
-/** Dry-basis moisture (kg water per kg dry matter) from wet-basis fraction: w / (1 - w). */
-export function dryBasisFromWetBasis(wetBasisFraction: number): number {
-  requireBetween('wetBasisFraction', wetBasisFraction, 0, 0.999);
-  return wetBasisFraction / (1 - wetBasisFraction);
-}
 
 /** Wet-basis fraction (kg water per kg of the whole) from dry-basis moisture. */
 export function wetBasisFromDryBasis(dryBasis: number): number {
@@ -17,7 +12,7 @@ export function wetBasisFromDryBasis(dryBasis: number): number {
 /** Volumetric moisture (m3 water per m3) from wet basis and dry bulk density (kg dry matter per m3). */
 export function volumetricFromWetBasis(wetBasisFraction: number, dryBulkDensity: number): number {
   requirePositive('dryBulkDensity', dryBulkDensity);
-  return (dryBasisFromWetBasis(wetBasisFraction) * dryBulkDensity) / waterDensity;
+  return (dryBasisFromWetFraction(wetBasisFraction) * dryBulkDensity) / waterDensity;
 }
 
 /** Wet-basis fraction from volumetric moisture and dry bulk density (kg dry matter per m3). */

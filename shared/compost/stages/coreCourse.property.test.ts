@@ -57,3 +57,15 @@ test('while all probes speak the course is simply the hottest', () => {
     }),
   );
 });
+
+test('a probe that comes back speaks for itself: its old lead is dropped', () => {
+  const speaking = (index: number) => index < 20 || index >= 40;
+  const hot = Array.from({ length: 60 }, (_, step) => ({ timeMs: step * hour, value: step < 20 ? 60 : 52 }));
+  const cool = hot.map(({ timeMs }) => ({ timeMs, value: 50 }));
+  const core = [
+    { channel: 'hot', samples: hot.filter((_, index) => speaking(index)) },
+    { channel: 'cool', samples: cool },
+  ];
+  const course = coreCourse(core, { ...window, toMs: 60 * hour });
+  expect([course[19], course[30], course[40]].map((point) => point?.celsius)).toEqual([60, 60, 52]);
+});

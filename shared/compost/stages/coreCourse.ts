@@ -31,34 +31,47 @@ export function coreCourse(channels: readonly CoreChannel[], window: CourseWindo
   const steps = Math.max(0, Math.ceil((window.toMs - window.fromMs) / window.stepMs));
   const points: CoursePoint[] = [];
   let before: (number | null)[] = columns.map(() => null);
-  let lead = 0;
+  let lead: Lead = none;
   for (let step = 0; step < steps; step++) {
     const now = columns.map((column) => column[step] ?? null);
     lead = nextLead(before, now, lead);
     const hottest = highest(now);
     const timeMs = window.fromMs + step * window.stepMs;
-    points.push({ timeMs, celsius: hottest === null ? null : hottest + lead, carried: lead > 0 });
+    points.push({
+      timeMs,
+      celsius: hottest === null ? null : hottest + lead.celsius,
+      carried: lead.celsius > 0,
+    });
     if (hottest !== null) before = now;
   }
   return points;
 }
 
-/** How far above the hottest speaking channel the core is taken to be. */
-function nextLead(before: readonly (number | null)[], now: readonly (number | null)[], lead: number): number {
-  const [hottestBefore, hottestNow] = [highest(before), highest(now)];
-  if (hottestBefore === null || hottestNow === null) return lead;
-  const joined = now.filter((value, index) => value !== null && before[index] === null);
-  const stayed = before.filter((_, index) => now[index] !== null);
-  const stayedBefore = highest(stayed);
-  // Nobody can vouch across the change, or a channel that (re)joined is the hotter truth.
-  if (stayedBefore === null) return 0;
-  const carried = lead + hottestBefore - stayedBefore;
-  const stayedNow = highest(now.filter((_, index) => before[index] !== null)) ?? Number.NEGATIVE_INFINITY;
-  if (joined.some((value) => value! >= stayedNow + carried - rejoinWithinCelsius)) return 0;
-  return carried;
+/** How far above the hottest speaking channel the core is taken to be, and the silent channels that said so. */
+interface Lead {
+  readonly celsius: number;
+  readonly owners: readonly number[];
 }
 
-/** A channel that comes back this close under the carried level, or above it, takes over from the carried lead (ours). */
+const none: Lead = { celsius: 0, owners: [] };
+
+function nextLead(before: readonly (number | null)[], now: readonly (number | null)[], lead: Lead): Lead {
+  const [hottestBefore, hottestNow] = [highest(before), highest(now)];
+  if (hottestBefore === null || hottestNow === null) return lead;
+  const stayed = before.map((value, index) => (now[index] === null ? null : value));
+  const stayedBefore = highest(stayed);
+  const joined = now.flatMap((value, index) => (value !== null && before[index] === null ? [index] : []));
+  // Nobody can vouch across the change, or the channel whose lead was carried speaks for itself again.
+  if (stayedBefore === null || joined.some((index) => lead.owners.includes(index))) return none;
+  const fell = hottestBefore - stayedBefore;
+  const owners = fell > 0 ? [...lead.owners, before.indexOf(hottestBefore)] : lead.owners;
+  const carried = lead.celsius + fell;
+  const stayedNow = highest(now.map((value, index) => (before[index] === null ? null : value)))!;
+  const takesOver = joined.some((index) => now[index]! >= stayedNow + carried - rejoinWithinCelsius);
+  return takesOver ? none : { celsius: carried, owners };
+}
+
+/** A new channel this close under the carried level, or above it, takes over from the carried lead (ours). */
 const rejoinWithinCelsius = 2;
 
 function highest(values: readonly (number | null)[]): number | null {
