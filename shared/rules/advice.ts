@@ -1,0 +1,40 @@
+import type { PileMethod } from '../yard/method.ts';
+import type { ConditionWords } from './condition.ts';
+import type { PileView } from './pileView.ts';
+
+/**
+ * From here advice flips from "open it up" to "do not open it": about 80 C (reference pack 5.2-5.3: stacked-hay
+ * guidance flips at 79.4 C; the threshold for compost is our choice).
+ */
+export const fireDangerCelsius = 80;
+
+/** The core is, or was within the last day, so hot that opening the pile could start flames. */
+export function isFireDanger(view: PileView): boolean {
+  return (view.hottestOfDayCelsius ?? Number.NEGATIVE_INFINITY) >= fireDangerCelsius;
+}
+
+/** What to say at fire danger, whatever else is wrong with the pile. */
+export const fireDangerAction =
+  'Do NOT open, turn or dig it. Keep people away, upwind. Call the fire service.';
+
+export const fireDangerCautions: readonly string[] = [
+  'Smoke, glow or ash: treat it as a fire, call the emergency number.',
+  'A falling reading after a very hot one is not safety: a burnt-out hollow or a dead probe reads cool.',
+  'Switch forced air off. Do not drench it alone: water can flash to steam. Follow your local fire service.',
+];
+
+export const steamCautions: readonly string[] = [
+  'Stand back from steam; long sleeves, gloves, no face over an opening.',
+  'Never alone, and never climb on the pile.',
+];
+
+/** Methods whose pile may be turned; the others must never be told to. */
+export function mayBeTurned(method: PileMethod): boolean {
+  return method === 'hot-bin' || method === 'turned-windrow';
+}
+
+/** Replaces ordinary words by those for fire danger when the pile is, or just was, that hot. */
+export function safeWords(view: PileView, words: ConditionWords): ConditionWords {
+  if (!isFireDanger(view)) return words;
+  return { what: words.what, firstAction: fireDangerAction, cautions: fireDangerCautions };
+}

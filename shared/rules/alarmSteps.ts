@@ -1,0 +1,110 @@
+import type { Alarm, AlarmEvent, AlarmTransition, ConditionId } from '../alarms/alarm.ts';
+import { transition } from '../alarms/lifecycle.ts';
+import { newAlarm } from '../alarms/newAlarm.ts';
+import type { Rule } from './condition.ts';
+import type { Subject } from './subject.ts';
+import { latestTimers, timerOf } from './timerTrail.ts';
+
+/** What judgement changed and has still to be stored. */
+export interface StepChanges {
+  readonly alarms: Map<ConditionId, Alarm>;
+  readonly transitions: AlarmTransition[];
+  /** The trail, or what is known of texts, changed. */
+  stateChanged: boolean;
+}
+
+export function noChanges(): StepChanges {
+  return { alarms: new Map(), transitions: [], stateChanged: false };
+}
+
+/** Tells an alarm that its condition became active or returned, hiding it first when that is by design just now. */
+export function tellChange<View, S extends { readonly timeMs: number }>(
+  subject: Subject<View, S>,
+  rule: Rule<View>,
+  view: View,
+  change: { readonly kind: 'became-active' | 'returned-to-normal'; readonly atMs: number },
+  changes: StepChanges,
+): void {
+  const reason = change.kind === 'became-active' ? rule.condition.suppression(view, rule.parameters) : null;
+  if (reason !== null) apply(subject, rule, view, { kind: 'suppress', atMs: change.atMs, reason }, changes);
+  apply(subject, rule, view, change, changes);
+}
+
+/** Hides and shows by design what stands now: runs at every instant people have not been told about yet. */
+export function syncSuppression<View, S extends { readonly timeMs: number }>(
+  subject: Subject<View, S>,
+  view: View,
+  atMs: number,
+  changes: StepChanges,
+): void {
+  for (const rule of subject.rules) {
+    const alarm = subject.alarms.get(rule.condition.id);
+    if (alarm === undefined || !mayChangeHiding(alarm)) continue;
+    const reason = rule.condition.suppression(view, rule.parameters);
+    if (alarm.state === 'suppressed') {
+      if (reason === null) apply(subject, rule, view, { kind: 'unsuppress', atMs }, changes);
+    } else if (reason !== null) apply(subject, rule, view, { kind: 'suppress', atMs, reason }, changes);
+  }
+}
+
+/** Ends shelving whose time is over. Shelving is people's time, so this takes the clock's. */
+export function endShelving<View, S extends { readonly timeMs: number }>(
+  subject: Subject<View, S>,
+  view: View,
+  nowMs: number,
+  changes: StepChanges,
+): void {
+  for (const rule of subject.rules) {
+    const alarm = subject.alarms.get(rule.condition.id);
+    if (alarm?.state !== 'shelved' || alarm.shelvedUntilMs === null || alarm.shelvedUntilMs > nowMs) continue;
+    apply(subject, rule, view, { kind: 'unshelve', atMs: alarm.shelvedUntilMs, by: null }, changes);
+  }
+}
+
+/** Only what is active needs hiding, and only what the design hid needs showing. */
+function mayChangeHiding(alarm: Alarm): boolean {
+  return alarm.state === 'suppressed' || alarm.state === 'unacknowledged' || alarm.state === 'acknowledged';
+}
+
+function apply<View, S extends { readonly timeMs: number }>(
+  subject: Subject<View, S>,
+  rule: Rule<View>,
+  view: View,
+  event: AlarmEvent,
+  changes: StepChanges,
+): void {
+  const { condition, parameters } = rule;
+  const before = subject.alarms.get(condition.id) ?? newAlarm(subject.yardId, subject.subject, condition.id);
+  const result = transition(before, event, {
+    options: {
+      latching: condition.latching,
+      returnNeedsAcknowledging: true,
+      sameOccurrenceMinutes: parameters.minimumMinutesBetweenTexts,
+    },
+    timing: timerOf(latestTimers(subject.trail), condition.id),
+    evidence: condition.findings(view, parameters).evidence,
+    priority: condition.priority(view, parameters),
+    limitsVersion: subject.limitsVersion,
+  });
+  if ('refused' in result || result.transition === null) return;
+  subject.alarms.set(condition.id, result.alarm);
+  changes.alarms.set(condition.id, result.alarm);
+  changes.transitions.push(result.transition);
+  noteText(subject, rule, before, result.alarm, event.atMs, changes);
+}
+
+/** A new occurrence asks for a text, not sooner than the quiet time after the last one. */
+function noteText<View, S extends { readonly timeMs: number }>(
+  subject: Subject<View, S>,
+  rule: Rule<View>,
+  before: Alarm,
+  after: Alarm,
+  atMs: number,
+  changes: StepChanges,
+): void {
+  if (after.state !== 'unacknowledged' || after.occurrence === before.occurrence) return;
+  const lastMs = subject.lastTextMs.get(after.condition) ?? Number.NEGATIVE_INFINITY;
+  const dueMs = Math.max(atMs, lastMs + rule.parameters.minimumMinutesBetweenTexts * 60_000);
+  subject.textsDue.set(after.condition, { occurrence: after.occurrence, dueMs });
+  changes.stateChanged = true;
+}

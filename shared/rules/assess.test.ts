@@ -1,0 +1,166 @@
+import { describe, expect, test } from 'vitest';
+import { advance } from './assess.ts';
+import { createPileSubject, type PileLimits, type PileSample } from './pileSubject.ts';
+import { replay } from './replay.ts';
+import {
+  course,
+  defaultLimits,
+  hourMs,
+  minuteMs,
+  placed,
+  samplesOf,
+  startMs,
+  testFacts,
+  wrote,
+} from './testing/testPile.ts';
+
+/** C-50's limits on the ceiling condition, everything else as it comes. */
+const limits: PileLimits = {
+  version: 3,
+  overrides: {
+    'too-hot-ceiling': { limitCelsius: 70, deadbandCelsius: 2, onDelayMinutes: 10, offDelayMinutes: 0 },
+    'too-hot-early-notice': { enabled: false },
+  },
+};
+
+function story(samples: readonly PileSample[], hours: number, facts = testFacts(), chosen = limits) {
+  const { transitions } = replay(facts, chosen, samples, startMs + hours * hourMs);
+  return transitions.map((step) => [
+    (step.atMs - startMs) / minuteMs,
+    step.alarmId.split('.').at(-1),
+    step.event,
+    step.to,
+  ]);
+}
+
+test('the alarm timing vector C-50 holds from readings to transitions', () => {
+  const values = [69, 71, 71, 69.5, 71, 71, 71, 69, 68.5, 67.9];
+  const samples = samplesOf(
+    'a',
+    values.map((value, index) => [index * 5, value]),
+  );
+  expect(story(samples, 1)).toEqual([
+    [30, 'too-hot-ceiling', 'became-active', 'unacknowledged'],
+    [45, 'too-hot-ceiling', 'returned-to-normal', 'returned-unacknowledged'],
+  ]);
+});
+
+test('every transition says which limits judged it and on what evidence', () => {
+  const { transitions } = replay(
+    testFacts(),
+    limits,
+    course('a', 0, 1, () => 75),
+    startMs + hourMs,
+  );
+  expect(transitions[0]).toMatchObject({ limitsVersion: 3, occurrence: 1 });
+  expect(transitions[0]!.evidence).toContainEqual({ label: 'core', value: 75, unit: 'C' });
+});
+
+test('silence neither raises nor clears: the timer stands still until readings come again', () => {
+  const samples = samplesOf('a', [
+    [0, 71],
+    [5, 71],
+    [300, 71],
+    [303, 71],
+  ]);
+  expect(story(samples, 6)).toEqual([[10, 'too-hot-ceiling', 'became-active', 'unacknowledged']]);
+  const short = samplesOf('a', [
+    [0, 60],
+    [300, 71],
+  ]);
+  expect(story(short, 5.1)).toEqual([]);
+});
+
+describe('fire danger', () => {
+  test('hides the ceiling alarm, is held after the heat is gone, and asks for a look', () => {
+    const samples = course('a', 0, 30, (hours) => (hours < 2 ? 85 : 40));
+    const steps = story(samples, 30, testFacts(), defaultLimits);
+    expect(steps).toContainEqual([10, 'too-hot-fire-danger', 'became-active', 'unacknowledged']);
+    expect(steps).toContainEqual([30, 'too-hot-ceiling', 'suppress', 'suppressed']);
+    expect(steps.filter((step) => step[1] === 'too-hot-fire-danger').at(-1)![3]).toBe(
+      'latched-unacknowledged',
+    );
+    expect(steps.filter((step) => step[1] === 'too-hot-ceiling').map((step) => step[3])).not.toContain(
+      'unacknowledged',
+    );
+  });
+
+  test('counts from exactly 80 C', () => {
+    expect(
+      story(
+        course('a', 0, 1, () => 80),
+        1,
+      ).map((step) => step[1]),
+    ).toContain('too-hot-fire-danger');
+  });
+});
+
+describe('never heated', () => {
+  const cold = course('a', 0, 24 * 6, () => 25, 30);
+  test('is raised four days after building', () => {
+    expect(story(cold, 24 * 6, testFacts(), defaultLimits)).toEqual([
+      [4 * 1440 + 120, 'too-cold-never-heated', 'became-active', 'unacknowledged'],
+    ]);
+  });
+
+  test('waits seven days in frost', () => {
+    const channels = [placed('a'), placed('air', 'air')];
+    const air = course('air', 0, 24 * 8, () => -5, 60);
+    const samples = [...air, ...course('a', 0, 24 * 8, () => 5, 30)].sort((x, y) => x.timeMs - y.timeMs);
+    expect(story(samples, 24 * 8, testFacts({ channels }), defaultLimits)[0]![0]).toBe(7 * 1440 + 120);
+  });
+
+  test('is not raised for a pile that heated and cooled, nor in a leaf heap', () => {
+    const heated = course('a', 0, 24 * 6, (hours) => (hours > 24 && hours < 48 ? 50 : 20), 30);
+    const steps = story(heated, 24 * 6, testFacts(), defaultLimits);
+    expect(steps.map((step) => step[1])).not.toContain('too-cold-never-heated');
+    expect(story(cold, 24 * 6, testFacts({ method: 'leaf-heap' }), defaultLimits)).toEqual([]);
+  });
+});
+
+describe('stalled', () => {
+  const falling = course('a', 0, 24 * 8, (hours) => (hours < 72 ? 55 : Math.max(25, 55 - (hours - 72))), 10);
+  const facts = testFacts({ method: 'turned-windrow' });
+  const names = (steps: ReturnType<typeof story>) => steps.map((step) => `${step[1]} ${step[2]}`);
+
+  test('is raised when heat falls away while it is still due', () => {
+    expect(names(story(falling, 24 * 8, facts, defaultLimits))).toEqual(['stalled became-active']);
+  });
+
+  test('is hidden by design after watering and shown as new when the time is over', () => {
+    const watered = testFacts({ method: 'turned-windrow', journal: [wrote('watered', 90)] });
+    const steps = story(falling, 24 * 8, watered, defaultLimits);
+    expect(names(steps)).toEqual(['stalled suppress', 'stalled became-active', 'stalled unsuppress']);
+    expect(steps.at(-1)).toEqual([(90 + 24) * 60, 'stalled', 'unsuppress', 'unacknowledged']);
+  });
+
+  test('is not raised in a static cage after its few hot days', () => {
+    const natural = course('a', 0, 24 * 8, (hours) => (hours < 76 ? 55 : 22), 10);
+    expect(story(natural, 24 * 8, testFacts(), defaultLimits)).toEqual([]);
+  });
+});
+
+describe('texts', () => {
+  const chatter = course('a', 0, 5, (hours) => (Math.floor(hours * 2) % 2 === 0 ? 72 : 66));
+
+  test('chatter across the limit asks for one text', () => {
+    const pile = createPileSubject(testFacts(), limits);
+    const changes = advance(pile.subject, chatter, startMs + 5 * hourMs);
+    expect(changes.transitions.filter((step) => step.event === 'became-active').length).toBeGreaterThan(3);
+    expect(pile.subject.alarms.get('too-hot-ceiling')!.occurrence).toBe(1);
+    expect([...pile.subject.textsDue]).toEqual([
+      ['too-hot-ceiling', { occurrence: 1, dueMs: startMs + 10 * minuteMs }],
+    ]);
+  });
+
+  test('a new occurrence soon after the last text waits', () => {
+    const pile = createPileSubject(testFacts(), limits);
+    pile.subject.lastTextMs.set('too-hot-ceiling', startMs);
+    advance(
+      pile.subject,
+      course('a', 0, 1, () => 75),
+      startMs + hourMs,
+    );
+    expect(pile.subject.textsDue.get('too-hot-ceiling')!.dueMs).toBe(startMs + 60 * minuteMs);
+  });
+});

@@ -1,0 +1,77 @@
+import { z } from 'zod';
+import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
+import { commonDefaults, commonShape, number } from '../parameters.ts';
+import { entry } from '../pileEvidence.ts';
+import { type ProbeView, placesNow } from '../probeWindow.ts';
+
+export interface SilentParameters extends CommonParameters {
+  readonly missedReadings: number;
+  readonly atLeastMinutes: number;
+}
+
+const condition: Condition<ProbeView, SilentParameters> = {
+  id: 'probe-silent',
+  name: 'Probe silent',
+  subject: 'probe',
+  parameters: z.object({
+    ...commonShape,
+    missedReadings: number('', 2, 100, 'Silent after this many times its usual gap between readings.'),
+    atLeastMinutes: number('min', 5, 10080, 'But never before this long.'),
+  }),
+  defaults: () => ({
+    ...commonDefaults,
+    onDelayMinutes: 10,
+    offDelayMinutes: 0,
+    minimumMinutesBetweenTexts: 360,
+    missedReadings: 3,
+    atLeastMinutes: 60,
+  }),
+  source: 'common practice, no source',
+  latching: false,
+  truth: (view, parameters) => (isSilent(view, parameters) ? 'true' : 'false'),
+  findings: (view, parameters) => ({
+    evidence: [
+      ...entry('silent for', quietMinutes(view), 'min'),
+      ...entry('usual gap', view.expectedIntervalMs / 60_000, 'min'),
+    ],
+    measured: {
+      label: 'silent',
+      value: quietMinutes(view),
+      limit: silentAfterMinutes(view, parameters),
+      unit: 'min',
+    },
+  }),
+  suppression: (view) => (view.yardIsSilent ? 'most probes of the yard are silent: one alarm says it' : null),
+  priority: (view) => (wasHot(view) ? 'high' : 'medium'),
+  words: () => ({
+    what: 'probe silent',
+    firstAction: 'Check its battery, cable and signal; read the pile by hand meanwhile.',
+    cautions: ['No readings does not mean the pile is cool.'],
+  }),
+};
+
+/** Not heard for several of its usual gaps, counted from its placing when it has never been heard. */
+export function isSilent(view: ProbeView, parameters: SilentParameters): boolean {
+  return quietMinutes(view) > silentAfterMinutes(view, parameters);
+}
+
+function silentAfterMinutes(view: ProbeView, parameters: SilentParameters): number {
+  return Math.max((view.expectedIntervalMs / 60_000) * parameters.missedReadings, parameters.atLeastMinutes);
+}
+
+/** Minutes since it was heard or placed, whichever is later; 0 while it stands nowhere, for then nobody waits for it. */
+function quietMinutes(view: ProbeView): number {
+  const places = placesNow(view);
+  if (places.length === 0) return 0;
+  const placedMs = Math.min(...places.map((place) => place.fromMs));
+  return Math.round((view.nowMs - Math.max(view.lastHeardMs, placedMs)) / 60_000);
+}
+
+function wasHot(view: ProbeView): boolean {
+  return placesNow(view).some(
+    (place) => place.quantity === 'temperature' && (view.channels.get(place.channel)?.lastGood ?? 0) >= 55,
+  );
+}
+
+/** A placed probe has stopped sending. */
+export const probeSilent = eraseParameters(condition);

@@ -1,0 +1,89 @@
+import { z } from 'zod';
+import type { Truth } from '../../alarms/timing.ts';
+import type { PileMethod } from '../../yard/method.ts';
+import { safeWords } from '../advice.ts';
+import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
+import { commonDefaults, commonShape, number } from '../parameters.ts';
+import { heatEvidence } from '../pileEvidence.ts';
+import type { PileView } from '../pileView.ts';
+import { afterWork, justBuilt } from '../suppression.ts';
+
+interface StalledParameters extends CommonParameters {
+  readonly belowCelsius: number;
+  readonly deadbandCelsius: number;
+  readonly hotDays: number;
+  readonly graceHoursAfterWork: number;
+}
+
+/** Days of heat to be expected once a pile is hot; a fall after that is its natural course. 0 = never judged. */
+const hotDays: Readonly<Record<PileMethod, number>> = {
+  'static-cage': 3,
+  'hot-bin': 10,
+  'turned-windrow': 21,
+  'aerated-static-pile': 14,
+  'worm-bed': 0,
+  'curing-heap': 0,
+  'leaf-heap': 0,
+};
+
+const condition: Condition<PileView, StalledParameters> = {
+  id: 'stalled',
+  name: 'Stalled',
+  subject: 'pile',
+  parameters: z.object({
+    ...commonShape,
+    belowCelsius: number('C', 20, 60, 'Core below this, and not rising, has stopped working.'),
+    deadbandCelsius: number('C', 0.5, 10, 'Must rise this far above before it counts as back.'),
+    hotDays: number('d', 0, 120, 'Days of heat to be expected from the first 40 C; later falls are natural.'),
+    graceHoursAfterWork: number(
+      'h',
+      0,
+      96,
+      'Hours after opening, turning or watering in which a fall is expected.',
+    ),
+  }),
+  defaults: (method) => ({
+    ...commonDefaults,
+    enabled: hotDays[method] > 0,
+    onDelayMinutes: 360,
+    offDelayMinutes: 120,
+    belowCelsius: 40,
+    deadbandCelsius: 3,
+    hotDays: Math.max(hotDays[method], 1),
+    graceHoursAfterWork: 24,
+  }),
+  source:
+    'static cage heats for a few days, turned windrows 3-9 weeks (pack, weak or unconfirmed); limits: common practice, no source. No estimate of degradable material yet',
+  latching: false,
+  truth: stalledTruth,
+  findings: (view, { belowCelsius }) => ({
+    evidence: heatEvidence(view),
+    measured:
+      view.coreCelsius === null
+        ? null
+        : { label: 'core', value: view.coreCelsius, limit: belowCelsius, unit: 'C' },
+  }),
+  suppression: (view, { graceHoursAfterWork }) => justBuilt(view) ?? afterWork(view, graceHoursAfterWork),
+  priority: () => 'medium',
+  words: (view) =>
+    safeWords(view, {
+      what: 'stopped heating early',
+      firstAction: 'Squeeze a handful from inside: dry, or wet and sour? Tell the pile page what you find.',
+      cautions: ['Do not add nitrogen before the moisture is known.', 'Gloves and mask; wash hands.'],
+    }),
+};
+
+/** Only a pile that was hot can stall, only while heat is still due, and not while it is coming back. */
+function stalledTruth(view: PileView, parameters: StalledParameters, wasActive: boolean): Truth {
+  const startedMs = view.firstAt40Ms;
+  if (startedMs === null || view.peakCelsius! < parameters.belowCelsius + 5) return 'false';
+  if (view.nowMs - startedMs > parameters.hotDays * 86_400_000) return 'false';
+  if (view.coreCelsius === null || view.coreCertainty !== 'measured') return 'unknown';
+  const limit = parameters.belowCelsius + (wasActive ? parameters.deadbandCelsius : 0);
+  if (view.coreCelsius >= limit) return 'false';
+  const slope = view.trendCelsiusPerHour(6);
+  return wasActive || slope === null || slope <= 0.1 ? 'true' : 'false';
+}
+
+/** Heat fell away while it was still to be expected. */
+export const stalled = eraseParameters(condition);

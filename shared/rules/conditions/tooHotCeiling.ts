@@ -1,0 +1,68 @@
+import { z } from 'zod';
+import { isBeyondHigh } from '../../alarms/deadband.ts';
+import { mayBeTurned, safeWords, steamCautions } from '../advice.ts';
+import { type CommonParameters, type Condition, type ConditionWords, eraseParameters } from '../condition.ts';
+import { commonDefaults, commonShape, number } from '../parameters.ts';
+import { heatEvidence } from '../pileEvidence.ts';
+import type { PileView } from '../pileView.ts';
+import { isHighTruth } from '../truth.ts';
+
+interface CeilingParameters extends CommonParameters {
+  readonly limitCelsius: number;
+  readonly deadbandCelsius: number;
+}
+
+const condition: Condition<PileView, CeilingParameters> = {
+  id: 'too-hot-ceiling',
+  name: 'Too hot: ceiling',
+  subject: 'pile',
+  parameters: z.object({
+    ...commonShape,
+    limitCelsius: number('C', 30, 79, 'Highest safe core temperature.'),
+    deadbandCelsius: number('C', 0.5, 10, 'Must fall this far below the limit before it counts as back.'),
+  }),
+  defaults: () => ({ ...commonDefaults, limitCelsius: 71, deadbandCelsius: 2 }),
+  source: '71 C (160 F): North Carolina DEQ fire precaution; delays and deadband: common practice, no source',
+  latching: false,
+  truth: (view, { limitCelsius, deadbandCelsius }, wasActive) =>
+    isHighTruth(
+      view.coreCertainty,
+      view.coreCelsius !== null && isBeyondHigh(view.coreCelsius, limitCelsius, deadbandCelsius, wasActive),
+    ),
+  findings: (view, { limitCelsius }) => ({
+    evidence: heatEvidence(view),
+    measured:
+      view.coreCelsius === null
+        ? null
+        : { label: 'core', value: view.coreCelsius, limit: limitCelsius, unit: 'C' },
+  }),
+  suppression: (view) =>
+    view.isActive('too-hot-fire-danger') ? 'the fire danger alarm says it already' : null,
+  priority: () => 'high',
+  words: (view) => safeWords(view, wordsBelowFireDanger(view)),
+};
+
+/** The ladder of the reference pack, 5.3, by what the pile has been at within a day. */
+function wordsBelowFireDanger(view: PileView): ConditionWords {
+  const what = 'core too hot';
+  if (!mayBeTurned(view.pile.method))
+    return {
+      what,
+      firstAction: 'Do not turn it. Check the air channels are open, then wet it.',
+      cautions: steamCautions,
+    };
+  if ((view.hottestOfDayCelsius ?? 0) < 71)
+    return {
+      what,
+      firstAction: 'Turn it and wet it while turning; read again within a day.',
+      cautions: steamCautions,
+    };
+  return {
+    what,
+    firstAction: 'Find the hot part. Open it in small bites, hose charged and ready, and wet it.',
+    cautions: [...steamCautions, 'Do not turn the whole pile dry; do not leave it unwatched overnight.'],
+  };
+}
+
+/** Core above the safe ceiling. */
+export const tooHotCeiling = eraseParameters(condition);

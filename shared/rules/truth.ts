@@ -1,0 +1,12 @@
+import type { Truth } from '../alarms/timing.ts';
+import type { Certainty } from './extreme.ts';
+
+/**
+ * Truth of "the extreme is beyond its limit" (hotter than, drier than): a bound can prove it but not disprove it,
+ * because the channel that was furthest out is lost.
+ */
+export function isHighTruth(certainty: Certainty, beyond: boolean): Truth {
+  if (certainty === 'unknown') return 'unknown';
+  if (beyond) return 'true';
+  return certainty === 'bound' ? 'unknown' : 'false';
+}
