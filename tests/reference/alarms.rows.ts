@@ -80,10 +80,8 @@ export const rows: CheckRow[] = [
     source: 'ISA-18.2 §16.4.4',
     status: secondary,
     check: () => {
-      const steps = [10, 11, 5, 4].reduce<ReturnType<typeof stepFlood>[]>(
-        (done, count, index) => [...done, stepFlood(done.at(-1) ?? noFlood, count, index)],
-        [],
-      );
+      const steps: ReturnType<typeof stepFlood>[] = [];
+      for (const count of [10, 11, 5, 4]) steps.push(stepFlood(steps.at(-1) ?? noFlood, count, steps.length));
       expect(steps.map((step) => step.flooding)).toEqual([false, true, true, false]);
     },
   },
