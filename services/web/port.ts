@@ -2,7 +2,11 @@
 export type LiveChange =
   | { readonly kind: 'pile'; readonly pileId: string }
   | { readonly kind: 'alarm'; readonly alarmId: string }
-  | { readonly kind: 'yard' };
+  | { readonly kind: 'probe'; readonly probeId: string }
+  | { readonly kind: 'yard' }
+  | { readonly kind: 'people' }
+  | { readonly kind: 'messages' }
+  | { readonly kind: 'quarantine' };
 
 /** What other services may tell web in the same process. */
 export interface WebPort {

@@ -6,13 +6,17 @@ import { idSchema, reasonSchema, timeMsSchema } from './common.ts';
 const limitValueSchema = z.union([z.number(), z.boolean(), z.null()]);
 export type LimitValue = z.infer<typeof limitValueSchema>;
 
-/** Only what differs from the method's defaults: `{ "too-hot-ceiling": { "limitCelsius": 68 } }`. */
+/**
+ * Only what differs from the method's defaults: `{ "too-hot-ceiling": { "limitCelsius": 68 } }`. When saving, null means
+ * back to the default.
+ */
 export const limitOverridesSchema = z.record(z.string(), z.record(z.string(), limitValueSchema));
 export type LimitOverridesView = z.infer<typeof limitOverridesSchema>;
 
 /** One number of a condition: what it is, what is allowed, the method's default and what is in force. */
 export const limitParameterSchema = z.object({
   key: z.string(),
+  unit: z.string(),
   description: z.string().nullable(),
   kind: z.enum(['number', 'boolean']),
   minimum: z.number().nullable(),

@@ -1,14 +1,21 @@
 import { z } from 'zod';
+import { parseDeviceUrn } from '../senml/deviceUrn.ts';
 import { channelNameSchema, nameSchema, timeMsSchema } from './common.ts';
 
 /** Device URN (RFC 9039): `urn:dev:mac:...`, `urn:dev:ow:...`, `urn:dev:os:...`; also the MQTT user name. */
 export const probeIdSchema = z
   .string()
   .max(120)
-  .regex(
-    /^urn:dev:(mac|ow|org|os|ops|example):[a-z0-9][a-z0-9\-.:]*$/,
-    'a device name such as urn:dev:mac:0024befffe804ff1 or urn:dev:ow:28139bbb0b00001f, lower case',
-  );
+  .transform((text, context) => {
+    const parsed = parseDeviceUrn(text);
+    if (parsed.ok && parsed.urn.components.length === 0) return parsed.urn.device;
+    context.addIssue({
+      code: 'custom',
+      message: 'a device name such as urn:dev:mac:0024befffe804ff1 or urn:dev:ow:28139bbb0b00001f',
+      input: text,
+    });
+    return z.NEVER;
+  });
 
 export const latestReadingSchema = z.object({
   timeMs: timeMsSchema,

@@ -17,6 +17,7 @@ export type * from './probes.ts';
 export type * from './problem.ts';
 export type * from './quarantine.ts';
 export type * from './series.ts';
+export type * from './service.ts';
 export type * from './session.ts';
 export type * from './wall.ts';
 export type * from './wallLinks.ts';

@@ -1,0 +1,56 @@
+import { guardRoutes } from './access/guard.ts';
+import { sendSecurityHeaders } from './access/securityHeaders.ts';
+import { answerRoutes } from './answer/answerRoutes.ts';
+import { type App, createApp } from './app.ts';
+import type { House } from './house.ts';
+import { alarmRoutes } from './routes/alarmRoutes.ts';
+import { calibrationRoutes } from './routes/calibrationRoutes.ts';
+import { journalRoutes } from './routes/journalRoutes.ts';
+import { limitsRoutes } from './routes/limitsRoutes.ts';
+import { linkRoutes } from './routes/linkRoutes.ts';
+import { liveRoutes } from './routes/liveRoutes.ts';
+import { lookRoutes } from './routes/lookRoutes.ts';
+import { messageRoutes } from './routes/messageRoutes.ts';
+import { peopleRoutes } from './routes/peopleRoutes.ts';
+import { pileRoutes } from './routes/pileRoutes.ts';
+import { placementRoutes } from './routes/placementRoutes.ts';
+import { probeRoutes } from './routes/probeRoutes.ts';
+import { seriesRoutes } from './routes/seriesRoutes.ts';
+import { sessionRoutes } from './routes/sessionRoutes.ts';
+import { wallLinkRoutes } from './routes/wallLinkRoutes.ts';
+import { yardRoutes } from './routes/yardRoutes.ts';
+import { screens } from './screens.ts';
+
+/** Every subject's routes: each file holds schema, then handler. */
+const subjects: readonly ((app: App, house: House) => void)[] = [
+  sessionRoutes,
+  linkRoutes,
+  yardRoutes,
+  pileRoutes,
+  seriesRoutes,
+  journalRoutes,
+  limitsRoutes,
+  alarmRoutes,
+  probeRoutes,
+  placementRoutes,
+  calibrationRoutes,
+  messageRoutes,
+  peopleRoutes,
+  wallLinkRoutes,
+  lookRoutes,
+  liveRoutes,
+  answerRoutes,
+];
+
+/** The whole application, ready to listen. Guards come first, so that no route can be added in front of them. */
+export async function buildApp(house: House): Promise<App> {
+  const app = await createApp(house);
+  guardRoutes(app as never, house);
+  sendSecurityHeaders(app as never, house);
+  for (const addRoutes of subjects) addRoutes(app, house);
+  await screens(app, house);
+  // Open event streams never end by themselves and would hold a stop up.
+  app.addHook('preClose', async () => house.live.close());
+  await app.ready();
+  return app;
+}

@@ -1,0 +1,68 @@
+import type { Logger } from 'pino';
+import type { Alarm } from '../../shared/alarms/alarm.ts';
+import type { AlarmWords, WallView } from '../../shared/api/types.ts';
+import type { Clock } from '../clock.ts';
+import type { NotifyPort } from '../notify/port.ts';
+import type { Records } from '../records/port.ts';
+import type { RulesPort } from '../rules/port.ts';
+import type { SeriesStore } from '../series/port.ts';
+import type { ConditionFacts } from './conditionFacts.ts';
+import type { LiveHub } from './live/hub.ts';
+import type { KnownBrowsers } from './sign-in/knownBrowser.ts';
+import type { PasswordHasher } from './sign-in/passwordHasher.ts';
+import type { SignInThrottle } from './sign-in/signInThrottle.ts';
+import type { ShortCache } from './views/shortCache.ts';
+
+/** What web needs to be told at start; the whole program's configuration is checked where it is read. */
+export interface WebConfig {
+  readonly host: string;
+  /** 0 takes a free port. */
+  readonly port: number;
+  /** Address people reach this yard by, without a slash at its end; null: made from host and port. */
+  readonly publicUrl: string | null;
+  /**
+   * `__Host-` cookies with Secure. Null: as `publicUrl` says (https yes, http no). See `sign-in/cookies.ts` for why plain
+   * HTTP gets plain cookie names.
+   */
+  readonly secureCookies: boolean | null;
+  /** Folder Vite built the screens into. */
+  readonly dashboardsFolder: string;
+  /** True only behind a reverse proxy of one's own: client addresses then come from X-Forwarded-For. */
+  readonly trustProxy: boolean;
+  /** PEM texts; null serves plain HTTP. */
+  readonly tls: { readonly certificate: string; readonly key: string } | null;
+  /** What a new probe is told about the broker. */
+  readonly mqtt: { readonly host: string; readonly port: number; readonly tls: boolean };
+  /** Channel a test text goes out by. */
+  readonly textChannel: 'sms-http' | 'sms-modem';
+}
+
+/** Numbers of the running service a keeper may look at: `{ "ingest.stored": 12034 }`. */
+export type Statistics = () => Readonly<Record<string, number | string | null>>;
+
+/** Everything a route handler may use. One per running web service. */
+export interface House {
+  readonly records: Records;
+  readonly series: SeriesStore;
+  readonly rules: RulesPort;
+  readonly notify: NotifyPort | null;
+  /** The yard's time: readings, alarms, journal. In the demo it runs fast. */
+  readonly clock: Clock;
+  /** Real time: sessions, links and throttling must not age at the demo's speed. */
+  readonly realClock: Clock;
+  readonly config: WebConfig;
+  readonly conditions: readonly ConditionFacts[];
+  /** What an alarm says to people: what it is, what to do first, cautions; null when nothing is known. */
+  readonly wordsFor: (alarm: Alarm) => Promise<AlarmWords | null>;
+  readonly passwords: PasswordHasher;
+  readonly throttle: SignInThrottle;
+  readonly knownBrowsers: KnownBrowsers;
+  readonly live: LiveHub;
+  readonly wallCache: ShortCache<WallView>;
+  readonly dataTimeCache: ShortCache<number | null>;
+  readonly statistics: Statistics;
+  readonly logger: Logger;
+  /** Known once listening; without a slash at its end. */
+  readonly publicUrl: () => string;
+  readonly secureCookies: boolean;
+}

@@ -1,0 +1,33 @@
+import type { FastifyRequest } from 'fastify';
+import type { Alarm } from '../../../shared/alarms/alarm.ts';
+import type { Role } from '../../../shared/yard/people.ts';
+import type { Pile, Yard } from '../../../shared/yard/yard.ts';
+import { personOf, yardIdOf } from '../access/asker.ts';
+import type { House } from '../house.ts';
+import { notFound } from '../problems/apiProblem.ts';
+
+/** The asker's yard. */
+export async function findYard(house: House, request: FastifyRequest): Promise<Yard> {
+  const id = yardIdOf(request);
+  const yard = await house.records.yards.get(id);
+  if (yard === null) throw notFound('yard', 'yardId', id);
+  return yard;
+}
+
+/** A pile of the asker's yard; one of another yard is "not found", like one that never was. */
+export async function findPile(house: House, request: FastifyRequest, pileId: string): Promise<Pile> {
+  const pile = await house.records.piles.get(pileId);
+  if (pile === null || pile.yardId !== yardIdOf(request)) throw notFound('pile', 'pileId', pileId);
+  return pile;
+}
+
+export async function findAlarm(house: House, request: FastifyRequest, alarmId: string): Promise<Alarm> {
+  const alarm = await house.records.alarms.get(alarmId);
+  if (alarm === null || alarm.yardId !== yardIdOf(request)) throw notFound('alarm', 'alarmId', alarmId);
+  return alarm;
+}
+
+/** Role to show things for: a wall link sees what a viewer sees. */
+export function roleOf(request: FastifyRequest): Role {
+  return request.asker.kind === 'person' ? personOf(request).role : 'viewer';
+}

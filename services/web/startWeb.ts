@@ -1,0 +1,116 @@
+import { randomBytes } from 'node:crypto';
+import type { AddressInfo } from 'node:net';
+import type { Logger } from 'pino';
+import type { Alarm } from '../../shared/alarms/alarm.ts';
+import type { AlarmWords } from '../../shared/api/types.ts';
+import { allConditions } from '../../shared/rules/allConditions.ts';
+import { type Clock, systemClock } from '../clock.ts';
+import type { NotifyPort } from '../notify/port.ts';
+import type { Records } from '../records/port.ts';
+import type { RulesPort } from '../rules/port.ts';
+import type { SeriesStore } from '../series/port.ts';
+import type { App } from './app.ts';
+import { buildApp } from './buildApp.ts';
+import type { House, Statistics, WebConfig } from './house.ts';
+import { createLiveHub } from './live/hub.ts';
+import type { WebPort } from './port.ts';
+import { openKnownBrowsers } from './sign-in/knownBrowser.ts';
+import { createPasswordHasher } from './sign-in/passwordHasher.ts';
+import { createSignInThrottle } from './sign-in/signInThrottle.ts';
+import { createShortCache } from './views/shortCache.ts';
+
+export type { Statistics, WebConfig } from './house.ts';
+export { createSignInLink, ensureFirstSetup } from './sign-in/links.ts';
+
+export interface WebOptions {
+  readonly records: Records;
+  readonly series: SeriesStore;
+  readonly rules: RulesPort;
+  readonly notify?: NotifyPort;
+  /** The yard's time. */
+  readonly clock: Clock;
+  /** Real time for sessions, links and throttling; given only by tests. */
+  readonly realClock?: Clock;
+  readonly config: WebConfig;
+  /** What an alarm says to people, from who can look at the pile; left out: pages show name and evidence only. */
+  readonly wordsFor?: (alarm: Alarm) => Promise<AlarmWords | null>;
+  readonly statistics?: Statistics;
+  readonly logger: Logger;
+}
+
+export interface Web extends WebPort {
+  /** Where it listens, e.g. `http://127.0.0.1:8477`. */
+  readonly url: string;
+  /** Address for people: the configured one, else `url`. */
+  readonly publicUrl: string;
+  stop(): Promise<void>;
+}
+
+/** Starts the API, live events and screens. Rejects when the address cannot be listened on or the options contradict. */
+export async function startWeb(options: WebOptions): Promise<Web> {
+  const { app, house, listening } = await prepareWeb(options);
+  await app.listen({ host: options.config.host, port: options.config.port });
+  const url = addressOf(app, options.config);
+  listening(url);
+  return {
+    url,
+    publicUrl: house.publicUrl(),
+    announce: (changes) => house.live.announce(changes),
+    stop: () => app.close(),
+  };
+}
+
+/** The application without a listening socket, for tests that hand it requests directly. */
+export async function prepareWeb(
+  options: WebOptions,
+): Promise<{ app: App; house: House; listening: (url: string) => void }> {
+  let ownUrl = `http://${options.config.host}`;
+  const house = await openHouse(options, () => ownUrl);
+  const app = await buildApp(house);
+  const listening = (url: string) => {
+    ownUrl = url;
+  };
+  return { app, house, listening };
+}
+
+async function openHouse(options: WebOptions, ownUrl: () => string): Promise<House> {
+  const { config } = options;
+  const publicUrl = config.publicUrl?.replace(/\/+$/, '') ?? null;
+  const isHttps = publicUrl === null ? config.tls !== null : publicUrl.startsWith('https:');
+  const wallCache: House['wallCache'] = createShortCache();
+  const dataTimeCache: House['dataTimeCache'] = createShortCache();
+  const forget = () => {
+    wallCache.forget();
+    dataTimeCache.forget();
+  };
+  return {
+    records: options.records,
+    series: options.series,
+    rules: options.rules,
+    notify: options.notify ?? null,
+    clock: options.clock,
+    realClock: options.realClock ?? systemClock,
+    config,
+    conditions: allConditions,
+    wordsFor: options.wordsFor ?? (async () => null),
+    passwords: createPasswordHasher(),
+    throttle: createSignInThrottle(),
+    knownBrowsers: await openKnownBrowsers(options.records),
+    // Tells this run of the service from the next one; see `live/ring.ts`.
+    live: createLiveHub(randomBytes(6).toString('hex'), forget),
+    wallCache,
+    dataTimeCache,
+    statistics: options.statistics ?? (() => ({})),
+    logger: options.logger,
+    publicUrl: () => publicUrl ?? ownUrl(),
+    secureCookies: config.secureCookies ?? isHttps,
+  };
+}
+
+function addressOf(app: App, config: WebConfig): string {
+  const { address, port, family } = app.server.address() as AddressInfo;
+  // "All addresses" is no address to open: this machine's own is.
+  const named = address === '0.0.0.0' || address === '::' ? 'localhost' : address;
+  const host = family === 'IPv6' && named.includes(':') ? `[${named}]` : named;
+  return `${config.tls === null ? 'http' : 'https'}://${host}:${port}`;
+}

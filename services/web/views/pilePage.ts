@@ -1,0 +1,106 @@
+import type { Alarm } from '../../../shared/alarms/alarm.ts';
+import { standingStates } from '../../../shared/alarms/lifecycle.ts';
+import type { AlarmView, PileChannel, PilePage, PlacementView, YardView } from '../../../shared/api/types.ts';
+import { probeOwnsName } from '../../../shared/senml/channelName.ts';
+import type { Role } from '../../../shared/yard/people.ts';
+import type { Pile, Placement, Yard } from '../../../shared/yard/yard.ts';
+import type { House } from '../house.ts';
+import { alarmViewer, byPressingness, transitionView } from './alarmView.ts';
+import { journalView } from './journalView.ts';
+import {
+  channelsOf,
+  type LatestByChannel,
+  lastGoodOf,
+  lastOf,
+  readingView,
+  standingAt,
+  yardAir,
+} from './latest.ts';
+import { limitsView } from './limitsView.ts';
+import { messageView } from './messageView.ts';
+import { peopleNames } from './names.ts';
+
+const historyRows = 200;
+const messageRows = 50;
+
+/** Everything a pile's page shows but its curves. */
+export async function pilePage(house: House, pile: Pile, yard: Yard, role: Role): Promise<PilePage> {
+  const nowMs = house.clock.nowMs();
+  const placements = await house.records.placements.list(yard.id);
+  const ofPile = placements.filter((placement) => placement.pileId === pile.id);
+  // An ended pile shows what stood in it when it ended.
+  const standing = standingAt(ofPile, pile.endedMs === null ? nowMs : pile.endedMs - 1);
+  const air = standingAt(placements, nowMs).filter((placement) => placement.pileId === null);
+  const latest = await house.series.latest(channelsOf([...standing, ...air]));
+  const statuses = await house.records.statuses.forYard(yard.id);
+  const { pileId: _, ...status } = statuses.find(({ pileId }) => pileId === pile.id) ?? { pileId: null };
+  return {
+    yard: yardView(yard),
+    nowMs,
+    pile,
+    status: 'assessedMs' in status ? status : null,
+    air: yardAir(air, latest),
+    channels: [...standing, ...air].map((placement) => pileChannel(placement, latest)),
+    placements: ofPile.map(placementView),
+    alarms: await alarmsOf(house, pile, standing, role),
+    ...(await pastOf(house, pile)),
+    limits: await limitsView(house, pile),
+    mayWrite: role !== 'viewer',
+  };
+}
+
+async function alarmsOf(
+  house: House,
+  pile: Pile,
+  standing: readonly Placement[],
+  role: Role,
+): Promise<AlarmView[]> {
+  const view = await alarmViewer(house, pile.yardId, role);
+  const alarms = await house.records.alarms.list(pile.yardId);
+  const concerned = alarms.filter((alarm) => concerns(alarm, pile, standing)).sort(byPressingness);
+  return Promise.all(concerned.map(view));
+}
+
+/** Its own alarms and those of the probes in it; also hidden ones, so that a shelved one can be taken back. */
+function concerns(alarm: Alarm, pile: Pile, standing: readonly Placement[]): boolean {
+  const shown = standingStates.includes(alarm.state) || hiddenStates.has(alarm.state);
+  if (!shown) return false;
+  const { kind, id } = alarm.subject;
+  if (kind === 'pile') return id === pile.id;
+  return kind === 'probe' && standing.some(({ channel }) => probeOwnsName(id, channel));
+}
+
+const hiddenStates = new Set<string>(['shelved', 'suppressed', 'out-of-service']);
+
+type Past = Pick<PilePage, 'history' | 'messages' | 'journal'>;
+
+async function pastOf(house: House, pile: Pile): Promise<Past> {
+  const nameOfPerson = await peopleNames(house, pile.yardId);
+  const [history, messages, journal] = await Promise.all([
+    house.records.alarms.history(pile.id, historyRows),
+    house.records.messages.forPile(pile.id, messageRows),
+    house.records.journal.list(pile.id),
+  ]);
+  return {
+    history: history.map((transition) => transitionView(house, nameOfPerson, transition)),
+    messages: await Promise.all(messages.map((message) => messageView(house, message, nameOfPerson))),
+    journal: journal.map((entry) => journalView(entry, nameOfPerson)).sort((a, b) => b.timeMs - a.timeMs),
+  };
+}
+
+function pileChannel(placement: Placement, latest: LatestByChannel): PileChannel {
+  return {
+    ...placementView(placement),
+    last: readingView(lastOf(placement, latest)),
+    lastGood: readingView(lastGoodOf(placement, latest)),
+  };
+}
+
+export function placementView({ yardId: _, ...placement }: Placement): PlacementView {
+  return placement;
+}
+
+export function yardView(yard: Yard): YardView {
+  const { id, name, timeZone, temperatureUnit, altitudeMetres } = yard;
+  return { id, name, timeZone, temperatureUnit, altitudeMetres };
+}

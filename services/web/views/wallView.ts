@@ -1,0 +1,122 @@
+import type { Alarm } from '../../../shared/alarms/alarm.ts';
+import { priorities } from '../../../shared/alarms/alarm.ts';
+import type { WallPile, WallView } from '../../../shared/api/types.ts';
+import type { PileStatus } from '../../../shared/rules/status.ts';
+import type { Pile, Placement } from '../../../shared/yard/yard.ts';
+import type { House } from '../house.ts';
+import { byPressingness, isStanding, isUnacknowledged, wallAlarm } from './alarmView.ts';
+import { channelsOf, type LatestByChannel, lastGoodOf, newestMs, standingAt, yardAir } from './latest.ts';
+import { coreSpark } from './spark.ts';
+
+interface Gathered {
+  readonly nowMs: number;
+  readonly piles: readonly Pile[];
+  readonly placements: readonly Placement[];
+  readonly latest: LatestByChannel;
+  readonly statuses: ReadonlyMap<string, PileStatus>;
+  readonly alarms: readonly Alarm[];
+}
+
+/** Everything the wall shows, piles worst first. */
+export async function wallView(house: House, yardId: string): Promise<WallView> {
+  const yard = await house.records.yards.get(yardId);
+  if (yard === null) throw new Error(`yard ${yardId} is gone`);
+  const gathered = await gather(house, yardId);
+  const { nowMs, latest, alarms } = gathered;
+  const standing = standingAt(gathered.placements, nowMs);
+  const piles = await Promise.all(gathered.piles.map((pile) => wallPile(house, pile, gathered)));
+  return {
+    yard: {
+      id: yard.id,
+      name: yard.name,
+      timeZone: yard.timeZone,
+      temperatureUnit: yard.temperatureUnit,
+      air: yardAir(standing, latest),
+    },
+    nowMs,
+    dataMs: newestMs(standing, latest),
+    unacknowledgedCount: alarms.filter(isUnacknowledged).length,
+    yardAlarms: alarms
+      .filter((alarm) => alarm.subject.kind !== 'pile')
+      .map((alarm) => wallAlarm(house, alarm)),
+    piles: piles.sort(worstFirst),
+  };
+}
+
+async function gather(house: House, yardId: string): Promise<Gathered> {
+  const nowMs = house.clock.nowMs();
+  const { piles, placements, statuses, alarms } = house.records;
+  const [openPiles, placed, stored, listed] = await Promise.all([
+    piles.list(yardId, { openAtMs: nowMs }),
+    placements.list(yardId),
+    statuses.forYard(yardId),
+    alarms.list(yardId, { standingOnly: true }),
+  ]);
+  return {
+    nowMs,
+    piles: openPiles,
+    placements: placed,
+    latest: await house.series.latest(channelsOf(standingAt(placed, nowMs))),
+    statuses: new Map(stored.map((status) => [status.pileId, status])),
+    alarms: listed.filter(isStanding).sort(byPressingness),
+  };
+}
+
+async function wallPile(house: House, pile: Pile, gathered: Gathered): Promise<WallPile> {
+  const { nowMs, latest, statuses, alarms } = gathered;
+  const ofPile = gathered.placements.filter((placement) => placement.pileId === pile.id);
+  const status = statuses.get(pile.id);
+  return {
+    id: pile.id,
+    name: pile.name,
+    place: pile.place,
+    method: pile.method,
+    startedMs: pile.startedMs,
+    ...judged(status),
+    points: standingAt(ofPile, nowMs)
+      .filter((placement) => placement.quantity === 'temperature')
+      .map((placement) => sectionPoint(placement, latest)),
+    alarms: alarms
+      .filter(({ subject }) => subject.kind === 'pile' && subject.id === pile.id)
+      .map((alarm) => wallAlarm(house, alarm)),
+    spark: await coreSpark(house.series, ofPile, nowMs),
+  };
+}
+
+type Judged = Pick<
+  WallPile,
+  'stage' | 'core' | 'trendCelsiusPerHour' | 'moisture' | 'sanitisationProgress' | 'assessedMs'
+>;
+
+function judged(status: PileStatus | undefined): Judged {
+  const core = status?.coreCelsius ?? null;
+  const coreTimeMs = status?.coreTimeMs ?? null;
+  const moisture = status?.moistureFraction ?? null;
+  return {
+    stage: status?.stage ?? null,
+    // A core value without its time would look live for ever: it is not shown.
+    core: core === null || coreTimeMs === null ? null : { celsius: core, timeMs: coreTimeMs },
+    trendCelsiusPerHour: status?.trendCelsiusPerHour ?? null,
+    moisture: moisture === null ? null : { fraction: moisture, timeMs: status?.moistureTimeMs ?? null },
+    sanitisationProgress: status?.sanitisationProgress ?? null,
+    assessedMs: status?.assessedMs ?? null,
+  };
+}
+
+function sectionPoint(placement: Placement, latest: LatestByChannel): WallPile['points'][number] {
+  const reading = lastGoodOf(placement, latest);
+  const { position, depthMetres } = placement;
+  return { position, depthMetres, celsius: reading?.value ?? null, timeMs: reading?.timeMs ?? null };
+}
+
+/** By the most pressing alarm (unacknowledged before acknowledged), then by name so that quiet piles keep their place. */
+function worstFirst(a: WallPile, b: WallPile): number {
+  return badness(a) - badness(b) || a.name.localeCompare(b.name, 'en', { numeric: true });
+}
+
+function badness(pile: WallPile): number {
+  const worst = pile.alarms[0];
+  if (worst === undefined) return priorities.length * 2;
+  const seen = worst.state === 'acknowledged' || worst.state === 'latched-acknowledged' ? 1 : 0;
+  return priorities.indexOf(worst.priority) * 2 + seen;
+}
