@@ -27,6 +27,11 @@ test('the least important goes first, and each says it shorter before it goes', 
   expect(isShortened).toBe(true);
 });
 
+test('of two pieces equally important the later one goes', () => {
+  const half = (letter: string) => ({ text: letter.repeat(100), priority: 2 });
+  expect(fitOneSegment([half('a'), half('b')]).text).toBe('a'.repeat(100));
+});
+
 test('when all else is gone, the kept pieces take their shorter forms and only then are cut', () => {
   const name = { text: 'x'.repeat(300), priority: 1, shorter: ['bay 3'] };
   expect(fitOneSegment([name, { text: 'hot', priority: 1 }]).text).toBe('bay 3 hot');

@@ -31,7 +31,17 @@ test('every code is used once', () => {
 });
 
 describe('parts', () => {
-  const texts = fc.oneof(gsmText(700), fc.string({ unit: 'binary', maxLength: 300 }));
+  /** Many characters of two units, so that they meet the end of a part often. */
+  const pairs = (character: string) =>
+    fc
+      .array(fc.constantFrom('a', character), { minLength: 60, maxLength: 400 })
+      .map((characters) => characters.join(''));
+  const texts = fc.oneof(
+    gsmText(700),
+    pairs('€'),
+    pairs('🌱'),
+    fc.string({ unit: 'binary', maxLength: 300 }),
+  );
 
   test('joined they are the text, each fits, and no pair is split', () => {
     fc.assert(

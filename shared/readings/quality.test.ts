@@ -197,6 +197,16 @@ describe('stuck', () => {
     expect(judge(60, { history: flat })).toBe('good');
   });
 
+  test('not when the neighbour moved only long before', () => {
+    const calmed = Array.from({ length: 90 }, (_, index) => (index < 10 ? 40 : 50));
+    const neighbours = [{ channel: 'beside', history: upToNow(calmed) }];
+    expect(judge(60, { history: flat, neighbours })).toBe('good');
+  });
+
+  test('not when a handful of readings is all there is to judge by', () => {
+    expect(judge(60, { history: upToNow([60, 60, 60], 180), neighbours: moving })).toBe('good');
+  });
+
   test('not when it moved beyond its resolution, or the history is too short to say', () => {
     expect(judge(60.125, { history: flat, neighbours: moving })).toBe('good');
     expect(judge(60.0625, { history: flat, neighbours: moving })).toBe('suspect: stuck');

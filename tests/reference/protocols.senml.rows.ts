@@ -1,5 +1,6 @@
 import { expect } from 'vitest';
 import { decodeSenml, type SenmlError } from '../../shared/senml/decodeSenml.ts';
+import { encodeSenmlCbor } from '../../shared/senml/encodeSenml.ts';
 import { resolve } from '../../shared/senml/resolve.ts';
 import { resolveTime } from '../../shared/senml/resolveTime.ts';
 import { toPrimaryUnit } from '../../shared/senml/units.ts';
@@ -92,6 +93,9 @@ export const rows: CheckRow[] = [
   row('C-10', '6', recomputed, () => {
     expect(currentsCbor.length).toBe(195);
     expectCurrents(currentsCbor);
+    // The RFC's CBOR writes the last time offset out where its JSON leaves it away.
+    const written = encodeSenmlCbor(currentsPack.with(-1, { n: 'current', t: 0, v: 1.7 }));
+    expect(Buffer.from(written).toString('hex')).toBe(currentsCbor.toString('hex'));
   }),
   row('C-11', '5.1.5', 'R', () => {
     expect(decodeJson(kindsPack).at(-1)).toMatchObject({
