@@ -14,15 +14,49 @@ export type AcceptOutcome =
       readonly kind: 'stored';
       readonly stored: number;
       readonly duplicates: number;
+      /** Records of the message that were refused; the message is in quarantine with the reasons. */
       readonly quarantined: number;
     }
   | { readonly kind: 'quarantined'; readonly reason: string };
+
+/** A message turned away at the door, before it was read. */
+export interface TurnedAway {
+  /** Empty when it was turned away before its topic was read. */
+  readonly topic: string;
+  readonly probe: string | null;
+  readonly reason: string;
+  readonly payloadStart: Uint8Array;
+  readonly payloadBytes: number;
+}
 
 /** What the broker hands messages to. */
 export interface IngestPort {
   /**
    * Resolves when the message is durable (its readings committed, or its payload in quarantine): only then may it be
    * acknowledged. Rejects on a storage fault: then it must not be acknowledged, so that the sender keeps it.
+   * Answers come in the order of the calls, so acknowledging as they come keeps the order MQTT asks for.
    */
   accept(message: IncomingMessage): Promise<AcceptOutcome>;
+  /** Keeps a message that was refused unread, for a person to look at. Resolves when it is kept; never rejects. */
+  turnAway(message: TurnedAway): Promise<void>;
+}
+
+/** Counts since the start, and how ingest stands now. */
+export interface IngestStatistics {
+  readonly messages: number;
+  readonly readingsStored: number;
+  readonly duplicates: number;
+  readonly readingsBad: number;
+  readonly readingsSuspect: number;
+  /** Messages put in quarantine, wholly or in part, or turned away; also those not kept because their sender floods. */
+  readonly quarantined: number;
+  /** Records that are no measurement (texts, switches, bytes). */
+  readonly recordsIgnored: number;
+  /** Messages that could not be stored and were not acknowledged. */
+  readonly storageFaults: number;
+  readonly commits: number;
+  readonly lastCommitMilliseconds: number | null;
+  readonly lastStoredMs: number | null;
+  /** Messages taken in and not yet durable. */
+  readonly waiting: number;
 }

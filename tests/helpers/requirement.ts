@@ -1,0 +1,30 @@
+import { existsSync } from 'node:fs';
+import { describe, it } from 'vitest';
+
+/**
+ * A suite that needs something of the machine. Where that is missing the suite is skipped and the reason printed; with
+ * `REQUIRE_ALL=1` in the environment, as in the full run, a missing thing is a failure instead.
+ */
+export function describeIf(available: boolean, reason: string) {
+  return (name: string, suite: () => void): void => {
+    if (available) describe(name, suite);
+    else if (process.env['REQUIRE_ALL'] === '1') failing(name, reason);
+    else {
+      console.warn(`SKIPPED: ${name}: ${reason}`);
+      describe.skip(`${name} (skipped: ${reason})`, suite);
+    }
+  };
+}
+
+function failing(name: string, reason: string): void {
+  describe(name, () => {
+    it('has what it needs', () => {
+      throw new Error(`required here (REQUIRE_ALL=1), but missing: ${reason}`);
+    });
+  });
+}
+
+/** First of some paths that exists, for programs that distributions put in different folders; null when none does. */
+export function firstExisting(paths: readonly string[]): string | null {
+  return paths.find((path) => existsSync(path)) ?? null;
+}
