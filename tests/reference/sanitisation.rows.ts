@@ -1,5 +1,6 @@
 import { expect } from 'vitest';
-import { evaluateSanitisation, type SanitisationInput } from '../../shared/compost/sanitisation/evaluate.ts';
+import { evaluateSanitisation } from '../../shared/compost/sanitisation/evaluate.ts';
+import type { SanitisationInput } from '../../shared/compost/sanitisation/input.ts';
 import { defaultSanitisationPolicy as careful } from '../../shared/compost/sanitisation/policy.ts';
 import { findRuleSet } from '../../shared/compost/sanitisation/ruleSets.ts';
 import { meansOf, pileOf, type Spell } from '../../shared/compost/sanitisation/testPile.ts';

@@ -27,7 +27,8 @@ export interface CautionFacts {
   readonly coreOnly: boolean;
   readonly withheld: boolean;
   readonly plain: PathOutcome;
-  readonly guarded: PathOutcome;
+  /** Whether the rule is also met with the probe's tolerance kept back. */
+  readonly guardedMet: boolean;
   readonly moisture: MoistureFlag;
   readonly preconditions: readonly PreconditionCheck[];
   readonly clearedAtMs: number | null;
@@ -43,7 +44,7 @@ export function cautionsFor(facts: CautionFacts): string[] {
       ? 'The figures of this rule are unconfirmed: check its text before relying on it.'
       : null,
     zoneCaution(facts),
-    met && facts.guarded.satisfiedAtMs === null
+    met && !facts.guardedMet
       ? 'The rule is met only if the probe reads true: with its tolerance kept back the hours are not enough.'
       : null,
     moistureCaution(rule, facts.moisture),

@@ -52,6 +52,7 @@ describe('zones', () => {
     expect(result.outcome).toBe('core-record-only');
     expect(result.satisfiedAtMs).toBeNull();
     expect(result.coreRecordAtMs).toBe(72 * msPerHour);
+    expect(result.progress).toBeLessThan(1);
     expect(result.cautions[0]).toContain('Core record only');
   });
 
@@ -79,7 +80,7 @@ describe('holes in the data', () => {
 
   test('a hole ends a run and earns nothing', () => {
     const result = evaluateSanitisation(inVessel, pileOf([instants(withHole, 60)]));
-    expect(result.plain).toEqual({ totalHours: 78, bestPeriodHours: 39, satisfiedAtMs: null });
+    expect(result.plain).toMatchObject({ totalHours: 78, bestPeriodHours: 39, satisfiedAtMs: null });
     expect(result.coverage[0]?.longestHoleHours).toBeGreaterThan(6);
   });
 
@@ -157,6 +158,33 @@ describe('journal', () => {
     const early = evaluateSanitisation(rule, pileOf(series, { turnedOnDays: [3, 5, 8] }));
     expect(early.outcome).toBe('not-yet');
     expect(early.missing[0]).toContain('1 more turning');
+  });
+});
+
+describe('preconditions', () => {
+  const rule = findRuleSet('eu-abp-composting');
+  const hour = [meansOf([{ hours: 2, celsius: 72 }])];
+
+  test('pieces written down as too large keep the record open and say so', () => {
+    const result = evaluateSanitisation(rule, pileOf(hour, { largestPieceMetres: 0.05 }));
+    expect([result.outcome, result.satisfiedAtMs, result.progress]).toEqual(['not-yet', null, 0]);
+    expect(result.missing).toEqual(['This rule needs pieces no larger than 12 mm.']);
+  });
+
+  test('the guarded total may come from another path of the same rule', () => {
+    const course = [meansOf([{ hours: 144, celsius: 65.2 }])];
+    const result = evaluateSanitisation(findRuleSet('de-bioabfv'), pileOf(course));
+    expect([result.plain.pathId, result.guarded.pathId]).toEqual(['65-3d', '60-6d']);
+    expect(result.guarded.satisfiedAtMs).toBe(144 * msPerHour);
+    expect(result.cautions.join(' ')).not.toContain('only if the probe reads true');
+  });
+
+  test('what nobody wrote down is said to be open, not taken as met', () => {
+    const result = evaluateSanitisation(rule, pileOf(hour));
+    expect(result.preconditions.map((one) => one.state)).toEqual(['not-recorded', 'not-recorded']);
+    expect(result.cautions.join(' ')).toContain(
+      'cannot show that: the material is in a closed reactor; pieces',
+    );
   });
 });
 

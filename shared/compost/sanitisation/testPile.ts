@@ -1,6 +1,6 @@
 import type { Sample } from '../../readings/reading.ts';
 import type { Position } from '../../yard/yard.ts';
-import type { SanitisationInput } from './evaluate.ts';
+import type { SanitisationInput } from './input.ts';
 import type { ZoneSeries } from './series.ts';
 
 /** Small piles for tests and check rows: hourly means unless said, beginning at time zero. */

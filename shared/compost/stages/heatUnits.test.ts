@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { meansOf } from '../sanitisation/testPile.ts';
+import { dailyMeans, instantsOf } from './dailyMeans.ts';
 import { exothermicIndex } from './exothermicIndex.ts';
 import { heatUnits } from './heatUnits.ts';
 
@@ -56,4 +57,24 @@ test('unmeasured days are reported in the index, not taken as zero', () => {
     { coreCelsius: 55, airCelsius: null },
   ];
   expect(exothermicIndex(days, 40)).toEqual({ index: 35, squared: 1225, daysCounted: 1, daysUnknown: 2 });
+});
+
+test('a day that was hardly watched has no mean, and a stretch over midnight is split', () => {
+  const core = meansOf([
+    { hours: 24, celsius: 50 },
+    { hours: 10, celsius: 60 },
+  ]);
+  const air = instantsOf(
+    'air',
+    [
+      { timeMs: 0, value: 10 },
+      { timeMs: 48 * hour, value: 20 },
+    ],
+    48 * hour,
+  );
+  const days = dailyMeans(core, air, { fromMs: 0, days: 2, maximumGapMs: hour, leastHours: 18 });
+  expect(days).toEqual([
+    { coreCelsius: 50, airCelsius: 15 },
+    { coreCelsius: null, airCelsius: 15 },
+  ]);
 });
