@@ -48,6 +48,10 @@ test('the power-up scratchpad is read, and marked as the power-on value', () => 
   expect(readScratchpad(scratchpad)).toEqual({ ok: true, celsius: 85, bits: 12, isPowerOnValue: true });
 });
 
+test('nine zero bytes pass the check sum and are a bus stuck low all the same', () => {
+  expect(readScratchpad(new Uint8Array(9))).toEqual({ ok: false, problem: 'bus-stuck-low' });
+});
+
 test('a scratchpad of another length, or without the fixed bits, is refused', () => {
   expect(readScratchpad(new Uint8Array(8))).toEqual({ ok: false, problem: 'length' });
   const wrong = fromHex('91014B4680FF0F10')!;
