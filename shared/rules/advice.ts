@@ -14,8 +14,7 @@ export function isFireDanger(view: PileView): boolean {
 }
 
 /** What to say at fire danger, whatever else is wrong with the pile. */
-export const fireDangerAction =
-  'Do NOT open, turn or dig it. Keep people away, upwind. Call the fire service.';
+export const fireDangerAction = 'Do NOT open, turn or dig. People away, upwind. Call the fire service.';
 
 export const fireDangerCautions: readonly string[] = [
   'Smoke, glow or ash: treat it as a fire, call the emergency number.',

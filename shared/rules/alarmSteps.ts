@@ -66,13 +66,14 @@ function mayChangeHiding(alarm: Alarm): boolean {
   return alarm.state === 'suppressed' || alarm.state === 'unacknowledged' || alarm.state === 'acknowledged';
 }
 
-function apply<View, S extends { readonly timeMs: number }>(
+/** Applies one event, a person's or judgement's, to the alarm of a rule. Returns the refusal in words, else null. */
+export function apply<View, S extends { readonly timeMs: number }>(
   subject: Subject<View, S>,
   rule: Rule<View>,
   view: View,
   event: AlarmEvent,
   changes: StepChanges,
-): void {
+): string | null {
   const { condition, parameters } = rule;
   const before = subject.alarms.get(condition.id) ?? newAlarm(subject.yardId, subject.subject, condition.id);
   const result = transition(before, event, {
@@ -86,11 +87,14 @@ function apply<View, S extends { readonly timeMs: number }>(
     priority: condition.priority(view, parameters),
     limitsVersion: subject.limitsVersion,
   });
-  if ('refused' in result || result.transition === null) return;
+  if ('refused' in result) return result.refused;
+  if (result.transition === null) return null;
   subject.alarms.set(condition.id, result.alarm);
   changes.alarms.set(condition.id, result.alarm);
   changes.transitions.push(result.transition);
-  noteText(subject, rule, before, result.alarm, event.atMs, changes);
+  changes.stateChanged = true;
+  noteText(subject, rule, before, result.alarm, event.atMs);
+  return null;
 }
 
 /** A new occurrence asks for a text, not sooner than the quiet time after the last one. */
@@ -100,11 +104,9 @@ function noteText<View, S extends { readonly timeMs: number }>(
   before: Alarm,
   after: Alarm,
   atMs: number,
-  changes: StepChanges,
 ): void {
   if (after.state !== 'unacknowledged' || after.occurrence === before.occurrence) return;
   const lastMs = subject.lastTextMs.get(after.condition) ?? Number.NEGATIVE_INFINITY;
   const dueMs = Math.max(atMs, lastMs + rule.parameters.minimumMinutesBetweenTexts * 60_000);
   subject.textsDue.set(after.condition, { occurrence: after.occurrence, dueMs });
-  changes.stateChanged = true;
 }

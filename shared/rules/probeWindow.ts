@@ -26,6 +26,7 @@ export interface ProbeFacts {
 export interface ProbeChannel {
   lastGoodMs: number;
   lastGood: number;
+  lastMs: number;
   /** Since when every reading has been bad; null when the last one was not. */
   badSinceMs: number | null;
   badReason: QualityReason | null;
@@ -43,6 +44,15 @@ export interface ProbeView {
   expectedIntervalMs: number;
   /** The whole yard has gone quiet: one alarm on the yard says it. */
   yardIsSilent: boolean;
+}
+
+/** One reading of a probe's channel. */
+export interface ProbeReading {
+  readonly channel: ChannelName;
+  readonly timeMs: number;
+  readonly value: number;
+  readonly quality: Quality;
+  readonly reason: QualityReason | null;
 }
 
 export interface ProbeWindow {
@@ -73,17 +83,8 @@ export function setProbeFacts(window: ProbeWindow, facts: ProbeFacts): void {
   window.view.expectedIntervalMs = intervalOf(window);
 }
 
-/** Takes a reading in time order. */
-export function addProbeReading(
-  window: ProbeWindow,
-  reading: {
-    readonly channel: ChannelName;
-    readonly timeMs: number;
-    readonly value: number;
-    readonly quality: Quality;
-    readonly reason: QualityReason | null;
-  },
-): void {
+/** Takes a reading; one older than the channel's last changes nothing. */
+export function addProbeReading(window: ProbeWindow, reading: ProbeReading): void {
   const { view } = window;
   if (reading.timeMs > view.lastHeardMs) {
     if (Number.isFinite(view.lastHeardMs)) window.gapsMs.push(reading.timeMs - view.lastHeardMs);
@@ -92,6 +93,8 @@ export function addProbeReading(
     view.expectedIntervalMs = intervalOf(window);
   }
   const channel = channelOf(view, reading.channel);
+  if (reading.timeMs < channel.lastMs) return;
+  channel.lastMs = reading.timeMs;
   if (reading.quality === 'bad') {
     channel.badSinceMs ??= reading.timeMs;
     channel.badReason = reading.reason;
@@ -124,6 +127,7 @@ function channelOf(view: ProbeView, name: ChannelName): ProbeChannel {
   const held = view.channels.get(name);
   if (held !== undefined) return held;
   const fresh: ProbeChannel = {
+    lastMs: Number.NEGATIVE_INFINITY,
     lastGoodMs: Number.NEGATIVE_INFINITY,
     lastGood: Number.NaN,
     badSinceMs: null,

@@ -70,14 +70,15 @@ export function isActiveOn(subject: Standing, condition: ConditionId): boolean {
   return latestTimers(subject.trail).get(condition)?.active ?? false;
 }
 
-/** The next instant that must be judged although no sample comes: every minute while something counts. */
+/** The next instant that must be judged although no sample comes: every minute while something is active or counting. */
 export function nextTickMs<View, S extends { readonly timeMs: number }>(subject: Subject<View, S>): number {
   const stepMs = (isCounting(subject) ? 1 : subject.quietTickMinutes) * 60_000;
   return (Math.floor(subject.lastInstantMs / stepMs) + 1) * stepMs;
 }
 
 function isCounting(subject: Standing): boolean {
-  for (const timer of latestTimers(subject.trail).values()) if (isTimerRunning(timer)) return true;
-  for (const alarm of subject.alarms.values()) if (alarm.state === 'suppressed') return true;
+  // Only the timers may decide: alarms carry what people did, and judging a stretch again must meet the same instants.
+  for (const timer of latestTimers(subject.trail).values())
+    if (timer.active || isTimerRunning(timer)) return true;
   return false;
 }

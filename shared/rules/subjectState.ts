@@ -14,6 +14,7 @@ const stateSchema = z.object({
   trail: z
     .array(z.object({ atMs: z.number().nullable(), timers: z.array(z.tuple([condition, timer])) }))
     .min(1),
+  toldUntilMs: z.number().nullable(),
   lastTextMs: z.array(z.tuple([condition, z.number()])),
   textsDue: z.array(z.tuple([condition, z.object({ occurrence: z.int(), dueMs: z.number() })])),
 });
@@ -26,6 +27,7 @@ export function saveState(subject: Standing): string {
       atMs: Number.isFinite(entry.atMs) ? entry.atMs : null,
       timers: [...entry.timers],
     })),
+    toldUntilMs: Number.isFinite(subject.toldUntilMs) ? subject.toldUntilMs : null,
     lastTextMs: [...subject.lastTextMs],
     textsDue: [...subject.textsDue],
   });
@@ -40,6 +42,7 @@ export function loadState(subject: Standing, text: string): void {
       atMs: atMs ?? Number.NEGATIVE_INFINITY,
       timers: new Map<ConditionId, TimerState>(timers),
     });
+  subject.toldUntilMs = state.toldUntilMs ?? Number.NEGATIVE_INFINITY;
   for (const [id, atMs] of state.lastTextMs) subject.lastTextMs.set(id, atMs);
   for (const [id, due] of state.textsDue) subject.textsDue.set(id, due);
 }
@@ -47,5 +50,5 @@ export function loadState(subject: Standing, text: string): void {
 /** Judgement goes on from here: the last sample in the window and the end of the trail. */
 export function resumeFrom(subject: Standing, lastSampleMs: number): void {
   subject.lastInstantMs = Math.max(lastSampleMs, subject.trail.entries.at(-1)!.atMs);
-  subject.toldUntilMs = subject.lastInstantMs;
+  subject.toldUntilMs = Math.max(subject.toldUntilMs, subject.lastInstantMs);
 }

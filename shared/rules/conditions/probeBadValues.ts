@@ -35,7 +35,7 @@ const condition: Condition<ProbeView, BadValuesParameters> = {
     badPlaces(view).some((place) => isHot(view, place, hotCelsius)) ? 'high' : 'low',
   words: () => ({
     what: 'probe sends bad values',
-    firstAction: 'Read the pile by hand now, then check plug and cable and swap the probe.',
+    firstAction: 'Read the pile by hand now, then check plug, cable, probe.',
     cautions: [
       'The last good reading was real: do not take the pile for cool.',
       'Metal stems above 60 C burn.',

@@ -55,6 +55,11 @@ export function isSilent(view: ProbeView, parameters: SilentParameters): boolean
   return quietMinutes(view) > silentAfterMinutes(view, parameters);
 }
 
+/** Minutes of silence after which it counts as silent, by the default settings when none are given. */
+export function silentLimitMinutes(view: ProbeView): number {
+  return silentAfterMinutes(view, condition.defaults('static-cage'));
+}
+
 function silentAfterMinutes(view: ProbeView, parameters: SilentParameters): number {
   return Math.max((view.expectedIntervalMs / 60_000) * parameters.missedReadings, parameters.atLeastMinutes);
 }

@@ -62,7 +62,7 @@ const condition: Condition<PileView, NeverHeatedParameters> = {
   words: (view) =>
     safeWords(view, {
       what: 'has not heated',
-      firstAction: 'Squeeze a handful from inside: dry, or wet and sour? Tell the pile page what you find.',
+      firstAction: 'Squeeze a handful from inside: dry, or wet and sour? Log it.',
       cautions: ['Do not add nitrogen before the moisture is known.', 'Gloves and mask; wash hands.'],
     }),
 };

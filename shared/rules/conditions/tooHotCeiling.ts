@@ -59,7 +59,7 @@ function wordsBelowFireDanger(view: PileView): ConditionWords {
     };
   return {
     what,
-    firstAction: 'Find the hot part. Open it in small bites, hose charged and ready, and wet it.',
+    firstAction: 'Open the hot part in small bites, hose charged and ready; wet it.',
     cautions: [...steamCautions, 'Do not turn the whole pile dry; do not leave it unwatched overnight.'],
   };
 }

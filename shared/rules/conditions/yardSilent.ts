@@ -39,7 +39,7 @@ const condition: Condition<YardView, YardSilentParameters> = {
   priority: () => 'high',
   words: (view) => ({
     what: `${view.probesSilent} of ${view.probesPlaced} probes silent`,
-    firstAction: 'Check power, network and broker before the probes; read hot piles by hand.',
+    firstAction: 'Check power, network and broker first; read hot piles by hand.',
     cautions: ['No readings does not mean the piles are cool.'],
   }),
 };

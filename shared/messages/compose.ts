@@ -1,0 +1,79 @@
+import type { Measured } from '../rules/condition.ts';
+import { formatTemperature } from '../units/temperature.ts';
+import type { TemperatureUnit } from '../yard/yard.ts';
+import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
+
+/** What a text about an alarm says. */
+export interface AlarmText {
+  /** Name of the pile, probe or yard. */
+  readonly name: string;
+  /** Where it stands; empty for a yard. */
+  readonly place: string;
+  /** "core too hot" */
+  readonly what: string;
+  readonly measured: Measured | null;
+  readonly temperatureUnit: TemperatureUnit;
+  /** How long it has been so; null when that is not known. */
+  readonly lastedMinutes: number | null;
+  readonly firstAction: string;
+  /** Short code people answer with. */
+  readonly code: string;
+  /** Address that acknowledges; null when no address of this yard is known. */
+  readonly link: string | null;
+}
+
+const longestName = 18;
+const longestPlace = 14;
+
+/**
+ * One text, one SMS: place, name, what, value and limit with unit, how long, first action, how to acknowledge. Too
+ * long, it gives up first how long, then the limit, then the link for the code alone; never what to do first.
+ */
+export function composeAlarmText(text: AlarmText): string {
+  const value = text.measured === null ? '' : ` ${valueWords(text.measured, text.measured.value, text)}`;
+  const limit = text.measured === null ? '' : `limit ${valueWords(text.measured, text.measured.limit, text)}`;
+  const pieces: MessagePiece[] = [
+    { text: `${whereWords(text)}:`, priority: 1 },
+    { text: `${text.what}${value}`, priority: 1 },
+    { text: limit === '' ? '' : `(${limit})`, priority: 5 },
+    { text: text.lastedMinutes === null ? '' : `for ${durationWords(text.lastedMinutes)}`, priority: 6 },
+    { text: '.', priority: 1 },
+    { text: text.firstAction, priority: 1 },
+    acknowledgement(text),
+  ];
+  return fitOneSegment(pieces).text.replace(/ \./, '.');
+}
+
+/** `35 min`, `3 h`, `2 d`. */
+export function durationWords(minutes: number): string {
+  if (minutes < 120) return `${Math.round(minutes)} min`;
+  if (minutes < 48 * 60) return `${Math.round(minutes / 60)} h`;
+  return `${Math.round(minutes / 1440)} d`;
+}
+
+function acknowledgement({ code, link }: AlarmText): MessagePiece {
+  const byCode = `Ack ${code} in the yard's page.`;
+  if (link === null) return { text: byCode, priority: 2, shorter: [`Ack ${code}`] };
+  return { text: `Ack ${code}: ${link}`, priority: 2, shorter: [byCode, `Ack ${code}`] };
+}
+
+function whereWords({ name, place }: AlarmText): string {
+  const shortName = shorten(name, longestName);
+  return place.trim() === '' ? shortName : `${shorten(place, longestPlace)}, ${shortName}`;
+}
+
+function shorten(text: string, longest: number): string {
+  const trimmed = text.trim();
+  return trimmed.length <= longest ? trimmed : `${trimmed.slice(0, longest - 1).trimEnd()}.`;
+}
+
+function valueWords(measured: Measured, value: number, { temperatureUnit }: AlarmText): string {
+  switch (measured.unit) {
+    case 'C':
+      return formatTemperature(value, { unit: temperatureUnit, decimals: 1 });
+    case 'fraction':
+      return `${Math.round(value * 100)} %`;
+    case 'min':
+      return durationWords(value);
+  }
+}

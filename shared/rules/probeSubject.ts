@@ -1,0 +1,73 @@
+import type { YardId } from '../yard/yard.ts';
+import { probeConditions, yardConditions } from './allConditions.ts';
+import { ruleFor } from './parameters.ts';
+import {
+  addProbeReading,
+  createProbeWindow,
+  type ProbeFacts,
+  type ProbeReading,
+  type ProbeView,
+  type ProbeWindow,
+} from './probeWindow.ts';
+import { createSubject, type Subject } from './subject.ts';
+import { createYardView, type YardView } from './yardView.ts';
+
+export interface ProbeSubject {
+  readonly subject: Subject<ProbeView, ProbeReading>;
+  readonly window: ProbeWindow;
+}
+
+/** A probe under judgement. `isYardSilent` says whether most of the yard's probes are silent at an instant. */
+export function createProbeSubject(
+  yardId: YardId,
+  facts: ProbeFacts,
+  isYardSilent: (atMs: number) => boolean,
+): ProbeSubject {
+  const window = createProbeWindow(facts);
+  const judged = {
+    add: (reading: ProbeReading) => addProbeReading(window, reading),
+    settle: () => {},
+    view: (atMs: number) => {
+      window.view.nowMs = atMs;
+      return window.view;
+    },
+  };
+  Object.defineProperty(window.view, 'yardIsSilent', { get: () => isYardSilent(window.view.nowMs) });
+  const subject = createSubject<ProbeView, ProbeReading>({
+    yardId,
+    subject: { kind: 'probe', id: facts.probeId },
+    judged,
+    // Probe conditions do not depend on the method: their defaults are the same for all.
+    rules: probeConditions.map((condition) => ruleFor(condition, 'static-cage')),
+    limitsVersion: 0,
+    quietTickMinutes: 5,
+  });
+  return { subject, window };
+}
+
+/** A yard under judgement; `count` says how many of its placed probes are silent at an instant. */
+export function createYardSubject(
+  yardId: YardId,
+  yardName: string,
+  count: (atMs: number) => { readonly placed: number; readonly silent: number },
+): Subject<YardView, never> {
+  const view = createYardView(yardName);
+  return createSubject<YardView, never>({
+    yardId,
+    subject: { kind: 'yard', id: yardId },
+    judged: {
+      add: () => {},
+      settle: () => {},
+      view: (atMs) => {
+        const { placed, silent } = count(atMs);
+        view.nowMs = atMs;
+        view.probesPlaced = placed;
+        view.probesSilent = silent;
+        return view;
+      },
+    },
+    rules: yardConditions.map((condition) => ruleFor(condition, 'static-cage')),
+    limitsVersion: 0,
+    quietTickMinutes: 5,
+  });
+}
