@@ -5,6 +5,7 @@ import Fastify, {
   type FastifyBaseLogger,
   type FastifyInstance,
   type FastifyServerOptions,
+  LogController,
   type RawReplyDefaultExpression,
   type RawRequestDefaultExpression,
   type RawServerDefault,
@@ -37,6 +38,8 @@ export async function createApp(house: House): Promise<App> {
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler(handleError);
+  // A form of another site can send text without a preflight: JSON only.
+  app.removeContentTypeParser('text/plain');
   app.setNotFoundHandler(() => {
     throw new ApiProblem('not-found', 'There is nothing at this address.');
   });
@@ -62,7 +65,9 @@ function serverOptions(house: House): FastifyServerOptions {
   const options = {
     loggerInstance: house.logger,
     // Addresses hold secrets (answer links, wall keys): only route patterns are logged, by `logAnswers`.
-    disableRequestLogging: true,
+    logController: new LogController({ disableRequestLogging: true }),
+    // Probe names and tokens in a path are longer than the usual 100.
+    routerOptions: { maxParamLength: 600 },
     trustProxy,
     bodyLimit: bodyLimitBytes,
     forceCloseConnections: true,

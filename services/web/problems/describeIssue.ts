@@ -68,7 +68,8 @@ function allowed(issue: Issue): string {
 }
 
 function sizeWords(bound: string, size: unknown, origin: unknown): string {
-  if (origin === 'string') return `${bound} ${String(size)} characters`;
-  if (origin === 'array') return `${bound} ${String(size)} entries`;
+  const isOne = size === 1;
+  if (origin === 'string') return `${bound} ${String(size)} ${isOne ? 'character' : 'characters'}`;
+  if (origin === 'array') return `${bound} ${String(size)} ${isOne ? 'entry' : 'entries'}`;
   return `${bound} ${String(size)}`;
 }
