@@ -94,6 +94,15 @@ describe('holes in the data', () => {
     expect(result.evidence.map((row) => row.hours)).toEqual([39, 39]);
   });
 
+  test('swapping the probe or losing one hour costs that hour, not the whole run', () => {
+    const old = { ...meansOf([{ hours: 40, celsius: 60 }]), toMs: 40 * msPerHour };
+    const late = meansOf([{ hours: 80, celsius: 60 }]);
+    const fresh = { ...late, channel: 'new', samples: late.samples.slice(41), fromMs: 40 * msPerHour };
+    const result = evaluateSanitisation(inVessel, pileOf([old, fresh]));
+    expect(result.satisfiedAtMs).toBe(73 * msPerHour);
+    expect(result.plain.bestPeriodHours).toBe(79);
+  });
+
   test('a pause is not allowed when it was cool on the far side of the hole', () => {
     const cooled = [...Array(40).fill(60), null, null, 50, ...Array(40).fill(60)];
     const result = evaluateSanitisation(inVessel, pileOf([instants(cooled, 60)]), {

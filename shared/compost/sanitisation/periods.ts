@@ -1,12 +1,14 @@
 import type { Continuity } from './ruleSet.ts';
 import type { Stretch } from './stretches.ts';
 
-/** What missing data does to a count that must run without a break: end it, or stop the clock and go on. */
+/** What a longer hole in the data does to a count that must run without a break: end it, or stop the clock and go on. */
 export type GapPolicy = 'break' | 'pause';
 
 export interface PeriodOptions {
   readonly continuity: Continuity;
   readonly gapPolicy: GapPolicy;
+  /** A hole up to this, e.g. while a probe was swapped, stops the clock but ends no run: heat cannot come and go in it. */
+  readonly maximumGapMs: number;
   /** With `pause`: a hole longer than this ends the run all the same. */
   readonly longestPauseMs: number;
 }
@@ -29,5 +31,6 @@ export function groupPeriods(stretches: readonly Stretch[], options: PeriodOptio
 
 function goesOn(before: Stretch, after: Stretch, options: PeriodOptions): boolean {
   const holeMs = after.fromMs - before.toMs;
-  return options.gapPolicy === 'pause' && after.followsHole && holeMs <= options.longestPauseMs;
+  const allowedMs = options.gapPolicy === 'pause' ? options.longestPauseMs : options.maximumGapMs;
+  return after.followsHole && holeMs <= allowedMs;
 }

@@ -9,7 +9,10 @@ export interface SanitisationPolicy {
   readonly gapPolicy: GapPolicy;
   /** With gap policy `pause`: a longer hole ends the run. */
   readonly longestPauseMs: number;
-  /** Two instants up to this far apart vouch for the time between; never less than the probe's own rhythm. */
+  /**
+   * Two instants up to this far apart vouch for the time between (never less than the probe's own rhythm). A hole no
+   * longer than this earns nothing but ends no run.
+   */
   readonly maximumGapMs: number;
   /** Kept back from the band for the guarded total. */
   readonly probeToleranceCelsius: number;
@@ -32,6 +35,6 @@ export const defaultSanitisationPolicy: SanitisationPolicy = {
 
 /** What the evaluators of single paths need of the policy, with the guard of this pass (zero for the plain one). */
 export interface EvaluationPolicy
-  extends Pick<SanitisationPolicy, 'continuity' | 'gapPolicy' | 'longestPauseMs'> {
+  extends Pick<SanitisationPolicy, 'continuity' | 'gapPolicy' | 'longestPauseMs' | 'maximumGapMs'> {
   readonly guardCelsius: number;
 }
