@@ -100,6 +100,7 @@ describe('ingest', () => {
   it.each([
     ['truncated CBOR', Buffer.from('82a220', 'hex'), /CBOR/],
     ['NaN in JSON', '[{"n":"x","u":"Cel","v":NaN}]', /JSON/],
+    ['4 MB of anything', Buffer.alloc(4 * 1024 * 1024, '['), /4194304 bytes; allowed: at most 1048576/],
     ['no pack at all', 'hello', /first byte/],
     ['a time in the year 9999', [{ n: core, u: 'Cel', v: 60, t: 253_370_764_800 }], /9999.*in the future/],
     ['a clock never set', [{ n: core, u: 'Cel', v: 60, t: 946_684_800 }], /2000-01-01.*10 years ago/],

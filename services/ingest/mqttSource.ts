@@ -70,7 +70,11 @@ export function startMqttSource(options: MqttSourceOptions): MqttSource {
   }
 
   client.handleMessage = (packet, callback) => {
-    if (isStopping) return;
+    // Neither taken nor acknowledged: it comes again in the next session.
+    if (isStopping) {
+      callback(acknowledgedLater);
+      return;
+    }
     const line = currentLine();
     line.take(packet.qos === 0 ? null : packet.messageId!, ingest.accept(messageOf(packet, clock)));
     const goOn = () => callback(acknowledgedLater);

@@ -7,6 +7,9 @@ import type { IncomingMessage } from './port.ts';
 import { routeOf } from './topicRoute.ts';
 import type { KnowledgeCache, YardKnowledge } from './yardKnowledge.ts';
 
+/** The embedded broker refuses far smaller ones at the door; an external broker may pass on anything. */
+const mostPayloadBytes = 1024 * 1024;
+
 /** A message taken apart: what may become readings, and what is wrong with the rest. */
 export interface ReadMessage {
   readonly message: IncomingMessage;
@@ -70,6 +73,9 @@ function claimsOf(message: IncomingMessage, mappings: readonly MappingRule[]): C
   if (route === null) {
     return `nobody reads topic "${message.topic}"; readings go to tilth/<yard>/<probe>/readings`;
   }
+  const { length } = message.payload;
+  if (length > mostPayloadBytes)
+    return `payload of ${length} bytes; allowed: at most ${mostPayloadBytes} bytes`;
   try {
     if (route.kind === 'mapped') return mappedClaims(message, route.rule);
     return { ...senmlClaims(message), probeId: route.probeId, yardId: route.yardId };

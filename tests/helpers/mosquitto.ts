@@ -1,0 +1,50 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { writeFile } from 'node:fs/promises';
+import { connect, createServer } from 'node:net';
+import { join } from 'node:path';
+import { eventually } from './eventually.ts';
+import { firstExisting } from './requirement.ts';
+
+export const mosquittoProgram = firstExisting(['/usr/sbin/mosquitto', '/usr/local/sbin/mosquitto']);
+
+/** A port nobody listens on just now. */
+export async function freePort(): Promise<number> {
+  const server = createServer().listen(0, '127.0.0.1');
+  await once(server, 'listening');
+  const { port } = server.address() as { port: number };
+  await new Promise((resolve) => server.close(resolve));
+  return port;
+}
+
+/** A real broker on loopback that keeps sessions, with the limits a yard should set (firmware-notes). */
+export async function startMosquitto(folder: string) {
+  const port = await freePort();
+  const file = join(folder, 'mosquitto.conf');
+  const lines = [
+    `listener ${port} 127.0.0.1`,
+    'allow_anonymous true',
+    'user root',
+    'max_inflight_messages 1000',
+    'max_queued_messages 0',
+  ];
+  await writeFile(file, `${lines.join('\n')}\n`);
+  const broker = spawn(mosquittoProgram!, ['-c', file], { stdio: 'ignore' });
+  await eventually('mosquitto listens', () => answers(port));
+  return {
+    url: `mqtt://127.0.0.1:${port}`,
+    async stop() {
+      const gone = once(broker, 'exit');
+      broker.kill();
+      await gone;
+    },
+  };
+}
+
+function answers(port: number): Promise<boolean> {
+  return new Promise((resolve) => {
+    const socket = connect(port, '127.0.0.1');
+    socket.once('connect', () => resolve(true)).once('error', () => resolve(false));
+    socket.once('connect', () => socket.destroy());
+  });
+}
