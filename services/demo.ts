@@ -1,0 +1,93 @@
+import { randomBytes } from 'node:crypto';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pino } from 'pino';
+import { hashProbeSecret } from './broker/probeCredentials.ts';
+import { createFastClock, systemClock } from './clock.ts';
+import { readCommandLine } from './commandLine.ts';
+import { loadConfiguration } from './configuration/load.ts';
+import { furnishYard } from './simulator/furnishYard.ts';
+import { startStandInPhone } from './simulator/standInPhone.ts';
+import { startSimulator } from './simulator/startSimulator.ts';
+import { startYard } from './startYard.ts';
+import { onStopSignal } from './stopSignal.ts';
+import { createSignInLink } from './web/startWeb.ts';
+
+/** How many times as fast as life the demo runs. */
+const speed = 600;
+
+/** Lease of a text being sent: two real minutes, as everywhere, but counted on the demo's fast clock. */
+const leaseMs = 120_000 * speed;
+
+/** Gannet Row, an invented yard: everything in one process, a simulator at 600 times life, texts on a stand-in phone. */
+async function main(): Promise<void> {
+  const { flags } = readCommandLine(process.argv.slice(2));
+  const dataFolder = mkdtempSync(join(tmpdir(), 'tilthwatch-demo-'));
+  const phone = await startStandInPhone({
+    onText: ({ to, text }) => console.log(`\n  Text to ${to}:\n    ${text}\n`),
+  });
+  const configuration = loadConfiguration({
+    file: null,
+    environment: process.env,
+    flags: [...demoFlags(dataFolder, phone.gatewayUrl), ...flags],
+  });
+  const logger = pino({ level: configuration.log.level });
+  const startMs = Date.now();
+  const clock = createFastClock(startMs, speed);
+  const yard = await startYard({ configuration, clock, logger, leaseMs });
+  const furnished = await furnishYard(yard.records, startMs, makeSecret);
+  yard.ingest.knowledgeChanged();
+
+  const signIn = await createSignInLink(yard.records, furnished.ownerId, systemClock, yard.web.publicUrl);
+  console.log(`Gannet Row, an invented yard, ${speed} times as fast as life.
+
+  Yard, signs you in as its owner (once):  ${signIn}
+  Wall (after signing in):                 ${yard.web.publicUrl}/wall
+  Stand-in phone with the texts:           ${phone.url}
+  MQTT broker:                             mqtt://127.0.0.1:${yard.broker?.port}
+
+The probes first send what they measured over the past weeks. Ctrl-C stops and removes everything.`);
+
+  const simulator = await startSimulator({
+    yard: furnished,
+    records: yard.records,
+    brokerUrl: `mqtt://127.0.0.1:${yard.broker!.port}`,
+    clock,
+    startMs,
+    logger,
+    onProgress: showProgress,
+  });
+  onStopSignal(async () => {
+    await simulator.stop();
+    await yard.stop();
+    await phone.stop();
+    rmSync(dataFolder, { recursive: true, force: true });
+  }, logger);
+}
+
+function demoFlags(dataFolder: string, gatewayUrl: string): (readonly [string, string])[] {
+  return [
+    ['dataFolder', dataFolder],
+    ['log.level', 'warn'],
+    ['broker.port', '0'],
+    ['sms', JSON.stringify({ url: gatewayUrl })],
+  ];
+}
+
+function makeSecret(): { secret: string; hash: string } {
+  const secret = randomBytes(18).toString('base64url');
+  return { secret, hash: hashProbeSecret(secret) };
+}
+
+function showProgress(share: number): void {
+  const done = Math.round(share * 100);
+  if (process.stdout.isTTY)
+    process.stdout.write(`\r  past readings sent: ${done} %${share >= 1 ? '\n' : ''}`);
+  else if (share >= 1) console.log('  past readings sent');
+}
+
+main().catch((error: unknown) => {
+  console.error(error instanceof Error ? error.message : error);
+  process.exit(1);
+});

@@ -1,0 +1,183 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Logger } from 'pino';
+import { probeCredentials } from './broker/probeCredentials.ts';
+import { type RunningBroker, startBroker } from './broker/startBroker.ts';
+import type { Clock } from './clock.ts';
+import type { Configuration } from './configuration/schema.ts';
+import { createIngest, type Ingest } from './ingest/createIngest.ts';
+import { type MqttSourceOptions, startMqttSource } from './ingest/mqttSource.ts';
+import { createSmsHttp } from './notify/smsHttp.ts';
+import { startNotify } from './notify/startNotify.ts';
+import { openRecords, type RecordsOptions } from './records/openRecords.ts';
+import type { Records } from './records/port.ts';
+import { startRules } from './rules/startRules.ts';
+import { openSqliteSeries } from './series/openSqliteSeries.ts';
+import type { SeriesStore } from './series/port.ts';
+import { startTrimming } from './startTrimming.ts';
+import { startWeb, type Web, type WebConfig } from './web/startWeb.ts';
+
+export interface YardOptions {
+  readonly configuration: Configuration;
+  /** The yard's time; the demo's runs fast. */
+  readonly clock: Clock;
+  readonly logger: Logger;
+  /** How long a text being sent stays ours, in the yard's time; longer where that runs fast. */
+  readonly leaseMs?: number;
+}
+
+export interface RunningYard {
+  readonly records: Records;
+  readonly series: SeriesStore;
+  readonly ingest: Ingest;
+  /** Null where readings come from a broker of the yard's own. */
+  readonly broker: RunningBroker | null;
+  readonly web: Web;
+  /** Stops in the order readings travel, so that everything acknowledged is stored and judged or waits for the next start. */
+  stop(): Promise<void>;
+}
+
+/** All services in one process, in the order a reading travels: broker, ingest, series, rules, notify, web. */
+export async function startYard({
+  configuration,
+  clock,
+  logger,
+  leaseMs,
+}: YardOptions): Promise<RunningYard> {
+  const { dataFolder } = configuration;
+  mkdirSync(dataFolder, { recursive: true });
+  const records = await openRecords(recordsOptions(configuration), logger);
+  const series = await openSqliteSeries({ file: join(dataFolder, 'series.sqlite') });
+  // Services that are told of things before they have started hear nothing: they look for themselves when they start.
+  const late: { rules?: { nudge(): void }; web?: Web } = {};
+  const ingest = createIngest({
+    series,
+    records,
+    clock,
+    logger,
+    settings: configuration.ingest,
+    onStored: () => late.rules?.nudge(),
+  });
+  const notify = startNotify({
+    records,
+    clock,
+    logger,
+    channels: configuration.sms ? [createSmsHttp(configuration.sms, clock.nowMs)] : [],
+    ...(leaseMs === undefined ? {} : { leaseMs }),
+    onAttempt: () => late.web?.announce([{ kind: 'messages' }]),
+  });
+  const rules = await startRules({
+    records,
+    series,
+    clock,
+    logger,
+    config: { publicUrl: () => late.web?.publicUrl ?? null },
+    onCommitted: (changes, messages) => {
+      late.web?.announce(changes);
+      if (messages > 0) notify.nudge();
+    },
+  });
+  late.rules = rules;
+  const broker = await openBroker(configuration, ingest, records, clock, logger);
+  const web = await startWeb({
+    records,
+    series,
+    rules,
+    notify,
+    clock,
+    logger,
+    config: webConfig(configuration, broker),
+    wordsFor: rules.wordsFor,
+    statistics: () => ({ ...ingest.statistics() }),
+  });
+  late.web = web;
+  const source =
+    broker === null ? startMqttSource(sourceOptions(configuration, ingest, clock, logger)) : null;
+  const trimming = startTrimming(series, { rawDays: configuration.series.rawDays }, clock, logger);
+  return {
+    records,
+    series,
+    ingest,
+    broker,
+    web,
+    async stop() {
+      await source?.stop();
+      await broker?.stop();
+      await ingest.settled();
+      trimming.stop();
+      await web.stop();
+      await rules.stop();
+      await notify.stop();
+      await series.close();
+      await records.close();
+    },
+  };
+}
+
+function recordsOptions({ dataFolder, records, ingest }: Configuration): RecordsOptions {
+  const quarantineKeep = ingest.quarantineItems;
+  if (records.postgresUrl !== null)
+    return { kind: 'postgres', connectionString: records.postgresUrl, quarantineKeep };
+  return { kind: 'sqlite', file: join(dataFolder, 'records.sqlite'), quarantineKeep };
+}
+
+async function openBroker(
+  { broker, ingest: { mappings } }: Configuration,
+  ingest: Ingest,
+  records: Records,
+  clock: Clock,
+  logger: Logger,
+): Promise<RunningBroker | null> {
+  if (broker.externalUrl !== null) return null;
+  const mappedFilters = mappings.map(({ topicFilter }) => topicFilter);
+  return startBroker({
+    config: broker,
+    ingest,
+    credentials: probeCredentials(records.probes),
+    mappedFilters,
+    clock,
+    logger,
+  });
+}
+
+function sourceOptions(
+  { broker, ingest: { mappings } }: Configuration,
+  ingest: Ingest,
+  clock: Clock,
+  logger: Logger,
+): MqttSourceOptions {
+  const config = {
+    url: broker.externalUrl!,
+    user: broker.externalUser,
+    password: broker.externalPassword,
+    protocol: broker.externalProtocol,
+    clientId: broker.externalClientId,
+  };
+  return { config, mappedFilters: mappings.map(({ topicFilter }) => topicFilter), ingest, clock, logger };
+}
+
+function webConfig({ http, broker }: Configuration, running: RunningBroker | null): WebConfig {
+  return {
+    host: http.host,
+    port: http.port,
+    publicUrl: http.publicUrl,
+    secureCookies: null,
+    dashboardsFolder: fileURLToPath(new URL('../dashboards/dist', import.meta.url)),
+    trustProxy: http.trustProxy,
+    tls: http.tls && {
+      certificate: readFileSync(http.tls.certificateFile, 'utf8'),
+      key: readFileSync(http.tls.keyFile, 'utf8'),
+    },
+    mqtt: brokerAddress(broker, running),
+    textChannel: 'sms-http',
+  };
+}
+
+/** What a new probe is told: our own broker's address, or that of the yard's. */
+function brokerAddress(broker: Configuration['broker'], running: RunningBroker | null): WebConfig['mqtt'] {
+  if (running !== null) return { host: broker.host, port: running.port, tls: broker.tls !== null };
+  const { hostname, port, protocol } = new URL(broker.externalUrl!);
+  const tls = protocol === 'mqtts:' || protocol === 'wss:';
+  return { host: hostname, port: port === '' ? (tls ? 8883 : 1883) : Number(port), tls };
+}
