@@ -7,6 +7,7 @@ import type { Records } from '../records/port.ts';
 import type { RulesPort } from '../rules/port.ts';
 import type { SeriesStore } from '../series/port.ts';
 import type { ConditionFacts } from './conditionFacts.ts';
+import type { FactsChange } from './factsChanged.ts';
 import type { LiveHub } from './live/hub.ts';
 import type { KnownBrowsers } from './sign-in/knownBrowser.ts';
 import type { PasswordHasher } from './sign-in/passwordHasher.ts';
@@ -46,6 +47,7 @@ export interface House {
   readonly series: SeriesStore;
   readonly rules: RulesPort;
   readonly notify: NotifyPort | null;
+  readonly onFactsChanged: (change: FactsChange) => void;
   /** The yard's time: readings, alarms, journal. In the demo it runs fast. */
   readonly clock: Clock;
   /** Real time: sessions, links and throttling must not age at the demo's speed. */

@@ -11,6 +11,7 @@ import type { RulesPort } from '../rules/port.ts';
 import type { SeriesStore } from '../series/port.ts';
 import type { App } from './app.ts';
 import { buildApp } from './buildApp.ts';
+import type { FactsChange } from './factsChanged.ts';
 import type { House, Statistics, WebConfig } from './house.ts';
 import { createLiveHub } from './live/hub.ts';
 import type { WebPort } from './port.ts';
@@ -19,6 +20,7 @@ import { createPasswordHasher } from './sign-in/passwordHasher.ts';
 import { createSignInThrottle } from './sign-in/signInThrottle.ts';
 import { createShortCache } from './views/shortCache.ts';
 
+export type { FactsChange } from './factsChanged.ts';
 export type { Statistics, WebConfig } from './house.ts';
 export { createSignInLink, ensureFirstSetup } from './sign-in/links.ts';
 
@@ -27,6 +29,8 @@ export interface WebOptions {
   readonly series: SeriesStore;
   readonly rules: RulesPort;
   readonly notify?: NotifyPort;
+  /** A person changed what ingest, broker or others keep in memory; rules are told by their own port. */
+  readonly onFactsChanged?: (change: FactsChange) => void;
   /** The yard's time. */
   readonly clock: Clock;
   /** Real time for sessions, links and throttling; given only by tests. */
@@ -88,6 +92,7 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<Hou
     series: options.series,
     rules: options.rules,
     notify: options.notify ?? null,
+    onFactsChanged: options.onFactsChanged ?? (() => {}),
     clock: options.clock,
     realClock: options.realClock ?? systemClock,
     config,

@@ -4,6 +4,7 @@ import { probeOwnsName } from '../../../shared/senml/channelName.ts';
 import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit } from '../audit.ts';
+import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { badField } from '../problems/apiProblem.ts';
 import { answers } from './answers.ts';
@@ -32,6 +33,7 @@ export function calibrationRoutes(app: App, house: House): void {
         target: calibration.channel,
         detail: `gain ${calibration.gain}, offset ${calibration.offset}`,
       });
+      factsChanged(house);
       return calibration;
     },
   });

@@ -3,6 +3,7 @@ import { journalEntrySchema, newJournalEntrySchema } from '../../../shared/api/j
 import { pileParamsSchema } from '../../../shared/api/pilePage.ts';
 import { personOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
+import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { journalView } from '../views/journalView.ts';
 import { peopleNames } from '../views/names.ts';
@@ -43,7 +44,7 @@ export function journalRoutes(app: App, house: House): void {
         by: personOf(request).id,
         recordedAtMs: house.clock.nowMs(),
       });
-      house.rules.nudge();
+      factsChanged(house, { pileId: pile.id });
       house.live.announce([{ kind: 'pile', pileId: pile.id }]);
       return journalView(entry, await peopleNames(house, pile.yardId));
     },

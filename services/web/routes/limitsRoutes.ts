@@ -4,6 +4,7 @@ import { personOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit } from '../audit.ts';
 import { checkOverrides } from '../checkOverrides.ts';
+import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { limitsView } from '../views/limitsView.ts';
 import { answers } from './answers.ts';
@@ -37,7 +38,7 @@ export function limitsRoutes(app: App, house: House): void {
         target: pile.name,
         detail: `${reason}; ${JSON.stringify(overrides)}`,
       });
-      house.rules.nudge();
+      factsChanged(house, { pileId: pile.id });
       house.live.announce([{ kind: 'pile', pileId: pile.id }]);
       return limitsView(house, pile);
     },

@@ -12,6 +12,7 @@ import type { Person } from '../../../shared/yard/people.ts';
 import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit, changesInWords } from '../audit.ts';
+import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { ApiProblem, badField, notFound } from '../problems/apiProblem.ts';
 import { makeLink } from '../sign-in/links.ts';
@@ -42,6 +43,7 @@ export function peopleRoutes(app: App, house: House): void {
       const yardId = yardIdOf(request);
       const person = await house.records.people.create({ ...request.body, yardId, disabled: false }, null);
       await audit(house, request, { action: 'added a person', target: login, detail: `role ${person.role}` });
+      factsChanged(house);
       house.live.announce([{ kind: 'people' }]);
       return personView(person);
     },
@@ -66,6 +68,7 @@ export function peopleRoutes(app: App, house: House): void {
         detail: changesInWords(before, change),
       });
       await house.live.recheck();
+      factsChanged(house);
       house.live.announce([{ kind: 'people' }]);
       return personView(person);
     },

@@ -5,6 +5,7 @@ import type { JournalKind } from '../../../shared/yard/journal.ts';
 import type { Pile } from '../../../shared/yard/yard.ts';
 import { personOf, yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
+import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { badField } from '../problems/apiProblem.ts';
 import { pilePage } from '../views/pilePage.ts';
@@ -107,7 +108,7 @@ async function endPlacements(house: House, pile: Pile, endedMs: number): Promise
 }
 
 function told(house: House, pile: Pile): Pile {
-  house.rules.nudge();
+  factsChanged(house, { pileId: pile.id });
   house.live.announce([{ kind: 'pile', pileId: pile.id }]);
   return pile;
 }

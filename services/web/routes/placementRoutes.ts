@@ -5,6 +5,7 @@ import type { PlacementView } from '../../../shared/api/types.ts';
 import type { Placement } from '../../../shared/yard/yard.ts';
 import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
+import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { badField, notFound } from '../problems/apiProblem.ts';
 import { placementView } from '../views/pilePage.ts';
@@ -59,8 +60,8 @@ export function placementRoutes(app: App, house: House): void {
 }
 
 function told(house: House, placement: Placement): PlacementView {
-  house.rules.nudge();
   const { pileId } = placement;
+  factsChanged(house, pileId === null ? {} : { pileId });
   house.live.announce([pileId === null ? { kind: 'yard' } : { kind: 'pile', pileId }]);
   return placementView(placement);
 }

@@ -6,6 +6,7 @@ import type { Probe } from '../../records/port.ts';
 import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit } from '../audit.ts';
+import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { madeUpProbeId, mqttFacts } from '../probeCredential.ts';
 import { ApiProblem, notFound } from '../problems/apiProblem.ts';
@@ -82,7 +83,7 @@ export function probeRoutes(app: App, house: House): void {
       const probe = await findProbe(house, request, request.params.probeId);
       await house.records.probes.revoke(probe.id, house.clock.nowMs());
       await audit(house, request, { action: 'revoked a probe', target: probe.id });
-      house.live.announce([{ kind: 'probe', probeId: probe.id }]);
+      told(house, probe.id);
       return oneView(house, await findProbe(house, request, probe.id));
     },
   });
@@ -99,12 +100,17 @@ async function oneView(house: House, probe: Probe): Promise<ProbeView> {
 }
 
 async function credential(house: House, probe: Probe, secret: string): Promise<ProbeCredential> {
-  house.live.announce([{ kind: 'probe', probeId: probe.id }]);
+  told(house, probe.id);
   return {
     probe: await oneView(house, probe),
     secret,
     mqtt: mqttFacts(house.config.mqtt, probe.yardId, probe.id, secret),
   };
+}
+
+function told(house: House, probeId: string): void {
+  factsChanged(house, { probeId });
+  house.live.announce([{ kind: 'probe', probeId }]);
 }
 
 function taken(id: string): ApiProblem {

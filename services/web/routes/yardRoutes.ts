@@ -3,6 +3,7 @@ import { yardChangeSchema, yardSchema } from '../../../shared/api/yard.ts';
 import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit, changesInWords } from '../audit.ts';
+import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { yardView } from '../views/pilePage.ts';
 import { wallView } from '../views/wallView.ts';
@@ -41,7 +42,7 @@ export function yardRoutes(app: App, house: House): void {
       const yard = await house.records.yards.update(before.id, defined(request.body));
       const detail = changesInWords(before, request.body);
       await audit(house, request, { action: 'changed the yard', target: yard.name, detail });
-      house.rules.nudge();
+      factsChanged(house);
       house.live.announce([{ kind: 'yard' }]);
       return yardView(yard);
     },
