@@ -5,7 +5,7 @@ import { Aedes, type Client } from 'aedes';
 import type { BaseLogger } from 'pino';
 import type { Clock } from '../clock.ts';
 import type { IngestPort } from '../ingest/port.ts';
-import { createConnections } from './connections.ts';
+import { type Connections, createConnections } from './connections.ts';
 import { limitPacketSize, PacketTooLarge } from './packetLimit.ts';
 import type { BrokerPort, ProbeCredentials } from './port.ts';
 import { createAuthorizePublish } from './publishing.ts';
@@ -39,39 +39,20 @@ export interface RunningBroker extends BrokerPort {
   stop(): Promise<void>;
 }
 
+interface Counts {
+  messages: number;
+  signInsRefused: number;
+  messagesRefused: number;
+}
+
 /**
  * The embedded MQTT 3.1.1 broker: probes sign in and publish, nobody subscribes. Rejects when it cannot listen.
  */
 export async function startBroker(options: BrokerOptions): Promise<RunningBroker> {
-  const { config, ingest, logger } = options;
-  const counts = { messages: 0, signInsRefused: 0, messagesRefused: 0 };
+  const { config, logger } = options;
+  const counts: Counts = { messages: 0, signInsRefused: 0, messagesRefused: 0 };
   const connections = createConnections();
-  const onRefused = () => {
-    counts.messagesRefused++;
-  };
-  const aedes = await Aedes.createBroker({
-    authenticate: createSignIn({ ...options, connections, onRefused: () => counts.signInsRefused++ }),
-    authorizePublish: createAuthorizePublish({
-      ...options,
-      connections,
-      mappedFilters: options.mappedFilters ?? [],
-      mostPayloadBytes: config.maxPayloadBytes,
-      onMessage: () => counts.messages++,
-      onRefused,
-    }),
-    authorizeSubscribe: (_client, _subscription, done) => done(null, null),
-  });
-  aedes.on('clientDisconnect', (client) => connections.gone(client));
-  const reportError = (client: Client, error: Error) => {
-    connections.gone(client);
-    const probe = connections.probeOf(client)?.probeId ?? null;
-    logger.warn({ probe }, `connection of a probe ended: ${error.message}`);
-    if (error instanceof PacketTooLarge) onRefused();
-    if (error instanceof PacketTooLarge && probe !== null) void ingest.turnAway(tooLarge(probe, error));
-  };
-  aedes.on('clientError', reportError);
-  aedes.on('connectionError', reportError);
-
+  const aedes = await createAedes(options, connections, counts);
   const sockets = new Set<Socket>();
   const server = await listen(config, (socket) => {
     sockets.add(socket);
@@ -97,6 +78,34 @@ export async function startBroker(options: BrokerOptions): Promise<RunningBroker
       await closed;
     },
   };
+}
+
+/** The library, told who may sign in, who may publish what, and that nobody may subscribe. */
+async function createAedes(options: BrokerOptions, connections: Connections, counts: Counts): Promise<Aedes> {
+  const aedes = await Aedes.createBroker({
+    authenticate: createSignIn({ ...options, connections, onRefused: () => counts.signInsRefused++ }),
+    authorizePublish: createAuthorizePublish({
+      ...options,
+      connections,
+      mappedFilters: options.mappedFilters ?? [],
+      mostPayloadBytes: options.config.maxPayloadBytes,
+      onMessage: () => counts.messages++,
+      onRefused: () => counts.messagesRefused++,
+    }),
+    authorizeSubscribe: (_client, _subscription, done) => done(null, null),
+  });
+  const onError = (client: Client, error: Error) => {
+    connections.gone(client);
+    const probe = connections.probeOf(client)?.probeId ?? null;
+    options.logger.warn({ probe }, `connection of a probe ended: ${error.message}`);
+    if (!(error instanceof PacketTooLarge)) return;
+    counts.messagesRefused++;
+    if (probe !== null) void options.ingest.turnAway(tooLarge(probe, error));
+  };
+  aedes.on('clientDisconnect', (client) => connections.gone(client));
+  aedes.on('clientError', onError);
+  aedes.on('connectionError', onError);
+  return aedes;
 }
 
 async function listen(
@@ -137,10 +146,7 @@ function tooLarge(probe: string, error: PacketTooLarge) {
 }
 
 /** A credential may be revoked by another process, or while nobody tells the broker. */
-async function endRevoked(
-  { credentials, logger }: BrokerOptions,
-  connections: ReturnType<typeof createConnections>,
-): Promise<void> {
+async function endRevoked({ credentials, logger }: BrokerOptions, connections: Connections): Promise<void> {
   for (const probeId of connections.probeIds()) {
     try {
       if (!(await credentials.isInService(probeId))) connections.disconnect(probeId);

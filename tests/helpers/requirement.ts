@@ -8,7 +8,7 @@ import { describe, it } from 'vitest';
 export function describeIf(available: boolean, reason: string) {
   return (name: string, suite: () => void): void => {
     if (available) describe(name, suite);
-    else if (process.env['REQUIRE_ALL'] === '1') failing(name, reason);
+    else if (process.env.REQUIRE_ALL === '1') failing(name, reason);
     else {
       console.warn(`SKIPPED: ${name}: ${reason}`);
       describe.skip(`${name} (skipped: ${reason})`, suite);
