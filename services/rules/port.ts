@@ -1,4 +1,6 @@
 import type { Alarm, AlarmEvent } from '../../shared/alarms/alarm.ts';
+import type { ConditionWords } from '../../shared/rules/condition.ts';
+import type { PileId } from '../../shared/yard/yard.ts';
 
 /** What other services may ask of rules. */
 export interface RulesPort {
@@ -9,4 +11,11 @@ export interface RulesPort {
    * moved meanwhile. Throws RecordsError on `alarmId` when there is no such alarm, on `event` when it cannot happen now.
    */
   act(alarmId: string, event: AlarmEvent): Promise<Alarm>;
+  /**
+   * The records changed in what judgement rests on: a pile, its placements, limits or journal, or (without a pile) the
+   * yard, its people or probes. Without this call it is noticed some seconds later.
+   */
+  factsChanged?(pileId?: PileId): void;
+  /** What an alarm says to people now: what it is, what to do first, cautions; null when its subject is gone. */
+  wordsFor?(alarm: Alarm): Promise<ConditionWords | null>;
 }

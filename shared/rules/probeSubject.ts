@@ -9,7 +9,7 @@ import {
   type ProbeView,
   type ProbeWindow,
 } from './probeWindow.ts';
-import { createSubject, type Subject } from './subject.ts';
+import { createSubject, isActiveOn, type Subject } from './subject.ts';
 import { createYardView, type YardView } from './yardView.ts';
 
 export interface ProbeSubject {
@@ -69,5 +69,14 @@ export function createYardSubject(
     rules: yardConditions.map((condition) => ruleFor(condition, 'static-cage')),
     limitsVersion: 0,
     quietTickMinutes: 5,
+  });
+}
+
+/** Whether the yard's own condition holds at an instant: then its probes' alarms are hidden behind the yard's. */
+export function isYardSilent(subject: Subject<YardView, never>, atMs: number): boolean {
+  const view = subject.judged.view(atMs);
+  return subject.rules.some(({ condition, parameters }) => {
+    const isActive = isActiveOn(subject, condition.id);
+    return isActive || condition.truth(view, parameters, isActive) === 'true';
   });
 }

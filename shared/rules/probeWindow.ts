@@ -110,8 +110,13 @@ export function addProbeReading(window: ProbeWindow, reading: ProbeReading): voi
 
 /** Places it stands in at this time. */
 export function placesNow(view: ProbeView): ProbePlace[] {
+  return placesAt(view, view.nowMs);
+}
+
+/** Places it stands in at any time. */
+export function placesAt(view: ProbeView, atMs: number): ProbePlace[] {
   return view.facts.places.filter(
-    (place) => place.fromMs <= view.nowMs && (place.toMs === null || view.nowMs < place.toMs),
+    (place) => place.fromMs <= atMs && (place.toMs === null || atMs < place.toMs),
   );
 }
 

@@ -44,24 +44,23 @@ const condition: Condition<PileView, CeilingParameters> = {
 
 /** The ladder of the reference pack, 5.3, by what the pile has been at within a day. */
 function wordsBelowFireDanger(view: PileView): ConditionWords {
-  const what = 'core too hot';
-  if (!mayBeTurned(view.pile.method))
-    return {
-      what,
-      firstAction: 'Do not turn it. Check the air channels are open, then wet it.',
-      cautions: steamCautions,
-    };
-  if ((view.hottestOfDayCelsius ?? 0) < 71)
-    return {
-      what,
-      firstAction: 'Turn it and wet it while turning; read again within a day.',
-      cautions: steamCautions,
-    };
-  return {
-    what,
-    firstAction: 'Open the hot part in small bites, hose charged and ready; wet it.',
-    cautions: [...steamCautions, 'Do not turn the whole pile dry; do not leave it unwatched overnight.'],
-  };
+  const { method } = view.pile;
+  const words = (firstAction: string, ...more: string[]) => ({
+    what: 'core too hot',
+    firstAction,
+    cautions: [...steamCautions, ...more],
+  });
+  if (method === 'static-cage') return words('Do not turn it. Check the air channels are open, then wet it.');
+  if (method === 'aerated-static-pile')
+    return words('Do not turn it. Check blower and air pipes, then wet it slowly.');
+  if ((view.hottestOfDayCelsius ?? 0) >= 71)
+    return words(
+      'Open the hot part in small bites, hose charged and ready; wet it.',
+      'Do not turn the whole pile dry; do not leave it unwatched overnight.',
+    );
+  return mayBeTurned(method)
+    ? words('Turn it and wet it while turning; read again within a day.')
+    : words('Make it lower and wet it slowly; read again within a day.');
 }
 
 /** Core above the safe ceiling. */

@@ -1,0 +1,86 @@
+import { advance, rewind } from '../../shared/rules/assess.ts';
+import { silentLimitMinutes } from '../../shared/rules/conditions/probeSilent.ts';
+import { createProbeSubject, type ProbeSubject } from '../../shared/rules/probeSubject.ts';
+import {
+  addProbeReading,
+  type ProbeFacts,
+  type ProbeReading,
+  placesAt,
+  setProbeFacts,
+} from '../../shared/rules/probeWindow.ts';
+import type { YardId } from '../../shared/yard/yard.ts';
+import type { StoredReading } from '../series/port.ts';
+import { addChanges, type Desk, deskOf } from './desk.ts';
+
+export interface ProbeDesk extends Desk {
+  readonly probe: ProbeSubject;
+  pending: (ProbeReading & { readonly sequence: number })[];
+  /** Newest reading that has come in, judged or not: what the yard's silence is counted by. */
+  heardMs: number;
+}
+
+/** A probe's desk of which nothing has been heard yet. */
+export function createProbeDesk(
+  yardId: YardId,
+  facts: ProbeFacts,
+  isYardSilent: (atMs: number) => boolean,
+): ProbeDesk {
+  const probe = createProbeSubject(yardId, facts, isYardSilent);
+  const where = () => whereIs(probe.window.view.facts);
+  return Object.assign(deskOf(probe.subject, where), {
+    probe,
+    pending: [],
+    heardMs: Number.NEGATIVE_INFINITY,
+  });
+}
+
+export function setFactsOfProbe(desk: ProbeDesk, facts: ProbeFacts): void {
+  setProbeFacts(desk.probe.window, facts);
+}
+
+/** What the store last heard of it, put into a fresh desk at a restart. */
+export function hearStored(
+  desk: ProbeDesk,
+  latest: Iterable<{ readonly last: StoredReading; readonly lastGood: StoredReading | null }>,
+): void {
+  const readings = [...latest].flatMap(({ last, lastGood }) =>
+    lastGood === null ? [last] : [lastGood, last],
+  );
+  for (const reading of readings.sort((a, b) => a.timeMs - b.timeMs)) {
+    addProbeReading(desk.probe.window, reading);
+    desk.heardMs = Math.max(desk.heardMs, reading.timeMs);
+  }
+  // These are not gaps between readings: what a probe usually leaves is learnt anew.
+  desk.probe.window.gapsMs.length = 0;
+  setProbeFacts(desk.probe.window, desk.probe.window.view.facts);
+}
+
+/** Judges a probe up to an instant. Readings older than its newest are taken but not judged again. */
+export function advanceProbe(desk: ProbeDesk, toMs: number, nowMs: number): void {
+  const ready = desk.pending.filter((reading) => reading.timeMs <= toMs).sort((a, b) => a.timeMs - b.timeMs);
+  if (ready.length > 0) desk.pending = desk.pending.filter((reading) => reading.timeMs > toMs);
+  if (ready.length === 0 && desk.nextTickMs() > toMs) return;
+  const { window, subject } = desk.probe;
+  const { lastHeardMs } = window.view;
+  for (const reading of ready) if (reading.timeMs <= lastHeardMs) addProbeReading(window, reading);
+  const fresh = ready.filter((reading) => reading.timeMs > lastHeardMs);
+  if (fresh.length > 0 && fresh[0]!.timeMs <= subject.lastInstantMs)
+    rewind(subject, fresh[0]!.timeMs, lastHeardMs);
+  addChanges(desk, advance(subject, fresh, toMs, nowMs));
+}
+
+/** Whether it stands somewhere at an instant, and has been quiet for too long by then. */
+export function quietAt(
+  desk: ProbeDesk,
+  atMs: number,
+): { readonly placed: boolean; readonly silent: boolean } {
+  const places = placesAt(desk.probe.window.view, atMs);
+  if (places.length === 0) return { placed: false, silent: false };
+  const sinceMs = Math.max(desk.heardMs, Math.min(...places.map((place) => place.fromMs)));
+  return { placed: true, silent: atMs - sinceMs > silentLimitMinutes(desk.probe.window.view) * 60_000 };
+}
+
+function whereIs(facts: ProbeFacts): { name: string; place: string } {
+  const place = facts.places.find((one) => one.toMs === null);
+  return { name: facts.label, place: place?.pileName || place?.place || '' };
+}

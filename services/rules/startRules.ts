@@ -1,0 +1,217 @@
+import type { Alarm, AlarmEvent } from '../../shared/alarms/alarm.ts';
+import type { ConditionWords } from '../../shared/rules/condition.ts';
+import type { PileId, YardId } from '../../shared/yard/yard.ts';
+import { RecordsError, VersionConflict } from '../records/port.ts';
+import { type RulesOptions, type Settings, settingsOf } from './options.ts';
+import type { RulesPort } from './port.ts';
+import { commitOf, emptyStep, gather, isEmpty, liveChangesOf, type Step, settled } from './step.ts';
+import { type Until, YardDesk } from './yardDesk.ts';
+
+const cursorMark = 'rules:cursor';
+const readingsAtOnce = 20_000;
+const mostTries = 5;
+
+export interface Rules extends Required<RulesPort> {
+  /** Judges everything that is due now and resolves when it is stored; for tests and orderly stops. */
+  settle(): Promise<void>;
+  stop(): Promise<void>;
+}
+
+/**
+ * Starts judging: pulls what is stored, routes it to piles and probes, and stores alarms, texts and the place in the
+ * stream it has come to in one transaction, so that a crash neither loses nor doubles anything.
+ */
+export async function startRules(options: RulesOptions): Promise<Rules> {
+  const work = new Work(options, settingsOf(options.config));
+  await work.enqueue(() => work.open());
+  const ticker = setInterval(() => work.nudge(), work.settings.tickMilliseconds);
+  work.nudge();
+  return {
+    nudge: () => work.nudge(),
+    act: (alarmId, event) => work.enqueue(() => work.act(alarmId, event)),
+    factsChanged: (pileId) => work.factsChanged(pileId),
+    wordsFor: async (alarm) => work.wordsFor(alarm),
+    settle: () => work.enqueue(() => work.pass()),
+    async stop() {
+      clearInterval(ticker);
+      await work.stop();
+    },
+  };
+}
+
+/** All of the service's state; everything that changes it goes through one queue, one thing at a time. */
+class Work {
+  readonly settings: Settings;
+  readonly #options: RulesOptions;
+  readonly #yards = new Map<YardId, YardDesk>();
+  /** Last sequence taken from the store, and last one written to the mark. */
+  #taken = 0;
+  #newestMs = Number.NEGATIVE_INFINITY;
+  #stored = 0;
+  #queue: Promise<unknown> = Promise.resolve();
+  #isNudged = false;
+  #isStopped = false;
+  #factsReadAt = Number.NEGATIVE_INFINITY;
+  #mustReadFacts = false;
+  #isOpen = false;
+
+  constructor(options: RulesOptions, settings: Settings) {
+    this.#options = options;
+    this.settings = settings;
+  }
+
+  enqueue<T>(job: () => Promise<T>): Promise<T> {
+    const done = this.#queue.then(job);
+    this.#queue = done.catch(() => {});
+    return done;
+  }
+
+  nudge(): void {
+    if (this.#isNudged || this.#isStopped) return;
+    this.#isNudged = true;
+    this.enqueue(async () => {
+      this.#isNudged = false;
+      if (!this.#isStopped) await this.pass();
+    }).catch((error: unknown) => this.#options.logger.error({ err: error }, 'judgement pass failed'));
+  }
+
+  async stop(): Promise<void> {
+    this.#isStopped = true;
+    await this.#queue;
+  }
+
+  factsChanged(pileId?: PileId): void {
+    this.#mustReadFacts = true;
+    if (pileId !== undefined) for (const yard of this.#yards.values()) yard.pileChanged(pileId);
+    this.nudge();
+  }
+
+  wordsFor(alarm: Alarm): ConditionWords | null {
+    const desk = this.#yards.get(alarm.yardId)?.find(alarm.subject);
+    return desk?.say(alarm.condition)?.words ?? null;
+  }
+
+  /** Goes back to what is stored: at the start, and when a step could not be stored. */
+  async open(): Promise<void> {
+    const { records } = this.#options;
+    this.#isOpen = false;
+    this.#stored = Number((await records.marks.get(cursorMark)) ?? 0);
+    this.#taken = this.#stored;
+    this.#yards.clear();
+    for (const yard of await records.yards.list())
+      this.#yards.set(yard.id, await YardDesk.open(this.#options, this.settings, yard, this.#until()));
+    this.#factsReadAt = performance.now();
+    this.#isOpen = true;
+  }
+
+  async pass(): Promise<void> {
+    if (!this.#isOpen) await this.open();
+    try {
+      await this.#refreshFacts();
+      for (let more = true; more; ) {
+        more = await this.#takeReadings();
+        await this.#advanceAll(more);
+      }
+    } catch (error) {
+      // Memory is ahead of what is stored: read it all again before going on.
+      this.#options.logger.warn(
+        { err: error },
+        'step not stored: judgement starts again from what is stored',
+      );
+      this.#isOpen = false;
+      if (!(error instanceof VersionConflict)) throw error;
+      this.nudge();
+    }
+  }
+
+  async act(alarmId: string, event: AlarmEvent): Promise<Alarm> {
+    for (let tries = 1; ; tries += 1) {
+      try {
+        return await this.#tryAct(alarmId, event);
+      } catch (error) {
+        this.#isOpen = false;
+        if (!(error instanceof VersionConflict) || tries === mostTries) throw error;
+      }
+    }
+  }
+
+  async #tryAct(alarmId: string, event: AlarmEvent): Promise<Alarm> {
+    if (!this.#isOpen) await this.open();
+    const alarm = await this.#options.records.alarms.get(alarmId);
+    if (alarm === null) throw new RecordsError('alarmId', `there is no alarm ${alarmId}`);
+    const yard = this.#yards.get(alarm.yardId);
+    const desk = yard?.find(alarm.subject);
+    if (yard === undefined || desk === undefined)
+      throw new RecordsError('event', 'what this alarm is about is no longer watched');
+    const held = desk.stored.get(alarm.condition);
+    if (held?.version !== alarm.version) throw new VersionConflict(`alarm ${alarmId} moved`);
+    const refused = desk.act(alarm.condition, event);
+    if (refused !== null) throw new RecordsError('event', refused);
+    const step = emptyStep();
+    const { facts, codes } = yard;
+    const context = {
+      yard: facts.yard,
+      people: facts.people,
+      settings: this.settings,
+      nowMs: this.#until().nowMs,
+      holdTexts: false,
+    };
+    gather(step, desk, codes, context);
+    await this.#commit(step, []);
+    return desk.stored.get(alarm.condition) ?? alarm;
+  }
+
+  async #refreshFacts(): Promise<void> {
+    const isOld = performance.now() - this.#factsReadAt >= this.settings.factsMilliseconds;
+    if (!isOld && !this.#mustReadFacts) return;
+    this.#mustReadFacts = false;
+    for (const yard of await this.#options.records.yards.list()) {
+      const desk = this.#yards.get(yard.id);
+      if (desk === undefined)
+        this.#yards.set(yard.id, await YardDesk.open(this.#options, this.settings, yard, this.#until()));
+      else await desk.refresh(yard, this.#until(), isOld);
+    }
+    this.#factsReadAt = performance.now();
+  }
+
+  /** Takes the next readings; true when there are more. */
+  async #takeReadings(): Promise<boolean> {
+    const readings = await this.#options.series.since(this.#taken, readingsAtOnce);
+    for (const reading of readings) for (const yard of this.#yards.values()) yard.take(reading);
+    for (const { timeMs } of readings) this.#newestMs = Math.max(this.#newestMs, timeMs);
+    this.#taken = readings.at(-1)?.sequence ?? this.#taken;
+    return readings.length === readingsAtOnce;
+  }
+
+  /** While more is coming, time goes only as far as the readings have: else a backlog would look like silence. */
+  async #advanceAll(isMoreComing: boolean): Promise<void> {
+    const until = this.#until();
+    const newestMs = this.#newestMs - this.settings.settleSeconds * 1000;
+    const toMs = isMoreComing ? Math.min(until.toMs, newestMs) : until.toMs;
+    for (const yard of this.#yards.values()) {
+      const step = await yard.advance({ ...until, toMs }, isMoreComing);
+      if (!isEmpty(step)) await this.#commit(step, this.#cursorMarks());
+    }
+  }
+
+  async #commit(step: Step, marks: readonly (readonly [string, string])[]): Promise<void> {
+    if (isEmpty(step)) return;
+    await this.#options.records.alarms.commit(commitOf(step, marks));
+    settled(step);
+    this.#options.onCommitted(liveChangesOf(step), step.messages.length);
+  }
+
+  /** The cursor stands before the first reading that still waits in memory: a restart takes it again. */
+  #cursorMarks(): [string, string][] {
+    const waiting = [...this.#yards.values()].flatMap((yard) => yard.lowestPending() ?? []);
+    const cursor = waiting.length === 0 ? this.#taken : Math.min(...waiting) - 1;
+    if (cursor === this.#stored) return [];
+    this.#stored = cursor;
+    return [[cursorMark, String(cursor)]];
+  }
+
+  #until(): Until {
+    const nowMs = this.#options.clock.nowMs();
+    return { toMs: nowMs - this.settings.settleSeconds * 1000, nowMs, sequence: this.#taken };
+  }
+}

@@ -1,0 +1,92 @@
+import type { Alarm, ConditionId } from '../../shared/alarms/alarm.ts';
+import { composeAlarmText } from '../../shared/messages/compose.ts';
+import { planTexts } from '../../shared/messages/plan.ts';
+import type { Person } from '../../shared/yard/people.ts';
+import type { Yard } from '../../shared/yard/yard.ts';
+import type { NewMessage } from '../records/port.ts';
+import { hashAnswerToken, newAnswerToken } from './answerToken.ts';
+import type { Desk } from './desk.ts';
+import type { Settings } from './options.ts';
+
+const hourMs = 3_600_000;
+
+export interface TextContext {
+  readonly yard: Yard;
+  readonly people: readonly Person[];
+  readonly settings: Settings;
+  readonly nowMs: number;
+  /** A backlog is being worked off: what it raises may be over before its end. */
+  readonly holdTexts: boolean;
+}
+
+/**
+ * Messages for the texts of a desk that are due: to everybody who wants them, about alarms that still stand
+ * unacknowledged. What cleared or was answered while its text waited is not texted any more.
+ */
+export function dueMessages(desk: Desk, context: TextContext): NewMessage[] {
+  const { standing } = desk;
+  if (context.holdTexts) return [];
+  return [...standing.textsDue].flatMap(([condition, due]) => {
+    const alarm = standing.alarms.get(condition);
+    const isWanted = alarm?.state === 'unacknowledged' && alarm.occurrence === due.occurrence;
+    if (isWanted && due.dueMs > context.nowMs) return [];
+    standing.textsDue.delete(condition);
+    desk.changes.stateChanged = true;
+    if (!isWanted) return [];
+    standing.lastTextMs.set(condition, context.nowMs);
+    return messagesFor(desk, alarm, condition, context);
+  });
+}
+
+function messagesFor(desk: Desk, alarm: Alarm, condition: ConditionId, context: TextContext): NewMessage[] {
+  const said = desk.say(condition);
+  if (said === null) return [];
+  return planTexts(alarm, context.people).map(({ person, idempotencyKey }) => {
+    const token = newAnswerToken();
+    const address = context.settings.publicUrl();
+    const text = composeAlarmText({
+      ...desk.where(),
+      what: said.words.what,
+      measured: said.findings.measured,
+      temperatureUnit: context.yard.temperatureUnit,
+      lastedMinutes: lasted(alarm, context.nowMs),
+      firstAction: said.words.firstAction,
+      code: alarm.code,
+      link: address === null ? null : `${address}/a/${token}`,
+    });
+    return {
+      ...envelope(desk, alarm, context),
+      idempotencyKey,
+      personId: person.id,
+      address: person.phone,
+      text,
+      answerLink: {
+        tokenHash: hashAnswerToken(token),
+        alarmId: alarm.id,
+        occurrence: alarm.occurrence,
+        personId: person.id,
+        expiresMs: context.nowMs + context.settings.answerHours * hourMs,
+      },
+    };
+  });
+}
+
+function envelope(desk: Desk, alarm: Alarm, { nowMs, settings }: TextContext) {
+  return {
+    yardId: desk.yardId,
+    pileId: desk.subject.kind === 'pile' ? desk.subject.id : null,
+    alarmId: alarm.id,
+    occurrence: alarm.occurrence,
+    channel: settings.smsChannel,
+    priority: alarm.priority,
+    createdMs: nowMs,
+    notBeforeMs: nowMs,
+    expiresMs: nowMs + settings.textHours * hourMs,
+  };
+}
+
+/** Since the condition has held, not only since its alarm: the on-delay was part of the trouble. */
+function lasted(alarm: Alarm, nowMs: number): number | null {
+  const sinceMs = alarm.timing.beyondSinceMs ?? alarm.activeSinceMs;
+  return sinceMs === null ? null : Math.max(0, (nowMs - sinceMs) / 60_000);
+}
