@@ -90,6 +90,10 @@ export async function startYard({
     config: webConfig(configuration, broker),
     wordsFor: rules.wordsFor,
     statistics: () => ({ ...ingest.statistics() }),
+    onFactsChanged: ({ probeId }) => {
+      ingest.knowledgeChanged();
+      if (probeId !== undefined) broker?.disconnectProbe(probeId);
+    },
   });
   late.web = web;
   const source =

@@ -2,9 +2,10 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 
 /**
  * Over HTTPS cookies are named `__Host-...`, which browsers accept only with Secure, Path=/ and no Domain: a neighbour
- * host or a plain-HTTP page cannot plant them. Over plain HTTP (loopback, or a yard's own network before TLS is set up)
- * a Secure cookie is kept by some browsers on loopback and by none elsewhere, so there plain names without Secure are
- * used rather than a sign-in that works in one browser and not in the next. Everything else stays: HttpOnly, SameSite.
+ * host or a plain-HTTP page cannot plant them. Over plain HTTP, Chromium (tried: 156) keeps a Secure
+ * cookie from localhost and 127.0.0.1 and drops it from any other host name; other browsers differ even on loopback. So
+ * there plain names without Secure are used, rather than a sign-in that works at one address and silently not at the
+ * next. HttpOnly and SameSite stay.
  */
 export const cookieNames = ['session', 'wall', 'known'] as const;
 export type CookieName = (typeof cookieNames)[number];
