@@ -1,11 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import { advance } from './assess.ts';
-import { createPileSubject, type PileLimits, type PileSample } from './pileSubject.ts';
+import { advance, rewind } from './assess.ts';
+import type { PlacedChannel } from './channelTrack.ts';
+import { createPileSubject, type PileLimits, type PileSample, refill, renewWindow } from './pileSubject.ts';
 import { replay } from './replay.ts';
+import { loadState, resumeFrom, saveState } from './subjectState.ts';
 import {
   course,
   defaultLimits,
   hourMs,
+  merged,
   minuteMs,
   placed,
   samplesOf,
@@ -162,5 +165,73 @@ describe('texts', () => {
       startMs + hourMs,
     );
     expect(pile.subject.textsDue.get('too-hot-ceiling')!.dueMs).toBe(startMs + 60 * minuteMs);
+  });
+});
+
+describe('judged again', () => {
+  const facts = testFacts({ channels: [placed('a'), placed('b')] });
+  const told = course('a', 0, 3, (hours) => (hours >= 1 && hours < 2 ? 60 : 72));
+
+  /** A pile that was hot, back, and hot again; then a late sample of another probe sends judgement to the start. */
+  function withLate(lateCelsius: number) {
+    const pile = createPileSubject(facts, limits);
+    const before = advance(pile.subject, told, startMs + 3 * hourMs).transitions;
+    const all = merged(told, samplesOf('b', [[1, lateCelsius]]));
+    renewWindow(pile);
+    refill(pile, all.slice(0, 1));
+    rewind(pile.subject, startMs + minuteMs, startMs);
+    const after = advance(pile.subject, all.slice(1), startMs + 3 * hourMs).transitions;
+    return { before, after, pile };
+  }
+
+  test('what people were told is not told again', () => {
+    const { before, after } = withLate(40);
+    expect(before.map((step) => step.event)).toEqual([
+      'became-active',
+      'returned-to-normal',
+      'became-active',
+    ]);
+    expect(after).toEqual([]);
+  });
+
+  test('what turns out otherwise is told once, as it stands now', () => {
+    const pile = createPileSubject(facts, limits);
+    advance(
+      pile.subject,
+      samplesOf('a', [
+        [0, 72],
+        [20, 72],
+      ]),
+      startMs + 25 * minuteMs,
+    );
+    const all = samplesOf('a', [
+      [0, 72],
+      [5, 60],
+      [10, 60],
+      [20, 72],
+    ]);
+    renewWindow(pile);
+    refill(pile, all.slice(0, 1));
+    rewind(pile.subject, startMs + 5 * minuteMs, startMs);
+    const { transitions } = advance(pile.subject, all.slice(1), startMs + 26 * minuteMs);
+    expect(transitions.map((step) => [step.event, step.to])).toEqual([
+      ['returned-to-normal', 'returned-unacknowledged'],
+    ]);
+  });
+
+  test('a restart does not hide again what came out of hiding without a reading', () => {
+    const journal = [wrote('watered', 90)];
+    const turned = testFacts({ method: 'turned-windrow', journal });
+    const falling = course('a', 0, 110, (hours) => (hours < 72 ? 55 : 30), 10);
+    const daily: PlacedChannel = { ...placed('a'), maxAgeMinutes: 3000 };
+    const pile = createPileSubject({ ...turned, placed: [daily] }, defaultLimits);
+    advance(pile.subject, falling, startMs + 120 * hourMs);
+    expect(pile.subject.alarms.get('stalled')!.state).toBe('unacknowledged');
+    const again = createPileSubject({ ...turned, placed: [daily] }, defaultLimits);
+    loadState(again.subject, saveState(pile.subject));
+    again.subject.alarms.set('stalled', pile.subject.alarms.get('stalled')!);
+    refill(again, falling);
+    resumeFrom(again.subject, again.window.lastSampleMs);
+    expect(advance(again.subject, [], startMs + 121 * hourMs).transitions).toEqual([]);
   });
 });
