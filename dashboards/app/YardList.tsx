@@ -1,9 +1,9 @@
 import type { WallPile, WallView } from '../../shared/api/types.ts';
 import { Flag } from '../common/Flag.tsx';
-import { duration, percent, temperature, trend } from '../common/format.ts';
+import { age, percent, temperature, trend } from '../common/format.ts';
 import { serverNowMs } from '../common/live.ts';
 import { SectionPicture } from '../common/SectionPicture.tsx';
-import { alarmStateWords, methodWords, stageWords, words } from '../common/words.ts';
+import { alarmStateWords, conditionWords, methodWords, stageWords, words } from '../common/words.ts';
 import { linkTo } from './route.ts';
 import { useFetched } from './useFetched.ts';
 
@@ -32,6 +32,8 @@ export function YardList() {
 function PileRow({ pile, nowMs }: { readonly pile: WallPile; readonly nowMs: number }) {
   const worst = pile.alarms[0];
   const going = trend(pile.trendCelsiusPerHour);
+  const goingWords = going && `${going.word} ${going.detail}`.trim();
+  const moistureWords = pile.moisture && `${percent(pile.moisture.fraction)} ${words.moisture}`;
   return (
     <li class={worst ? `wants-${worst.priority}` : ''}>
       <a href={linkTo('piles', pile.id)}>
@@ -44,14 +46,13 @@ function PileRow({ pile, nowMs }: { readonly pile: WallPile; readonly nowMs: num
           </p>
           <p>
             <strong class="row-core">{pile.core ? temperature(pile.core.celsius) : words.noReading}</strong>{' '}
-            {pile.core && <span class="hint">{duration(nowMs - pile.core.timeMs)} ago</span>}{' '}
-            {going && `${going.word} ${going.detail}`}
-            {pile.moisture && `, ${percent(pile.moisture.fraction)} ${words.moisture}`}
+            {pile.core && <span class="hint">{age(nowMs - pile.core.timeMs)}</span>}
           </p>
+          <p>{[goingWords, moistureWords].filter(Boolean).join(', ')}</p>
           {worst && (
             <p class="row-call">
-              <Flag priority={worst.priority} state={worst.state} /> <strong>{worst.name}</strong>{' '}
-              {alarmStateWords[worst.state]}
+              <Flag priority={worst.priority} state={worst.state} />{' '}
+              <strong>{conditionWords[worst.condition]}</strong> {alarmStateWords[worst.state]}
             </p>
           )}
         </div>

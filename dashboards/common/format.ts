@@ -61,6 +61,11 @@ function formatted(timeMs: number, kind: string, options: Intl.DateTimeFormatOpt
   return format.format(timeMs);
 }
 
+/** How old a reading is: `just now`, `4 min ago`. */
+export function age(milliseconds: number): string {
+  return milliseconds < 90_000 ? 'just now' : `${duration(milliseconds)} ago`;
+}
+
 /** `14:05` in the yard's zone. */
 export const clockTime = (timeMs: number) =>
   formatted(timeMs, 'clock', { hour: '2-digit', minute: '2-digit' });
@@ -68,6 +73,10 @@ export const clockTime = (timeMs: number) =>
 /** `Wed 25 Nov` in the yard's zone. */
 export const day = (timeMs: number) =>
   formatted(timeMs, 'day', { weekday: 'short', day: 'numeric', month: 'short' });
+
+/** `25 Nov` in the yard's zone. */
+export const shortDay = (timeMs: number) =>
+  formatted(timeMs, 'short-day', { day: 'numeric', month: 'short' });
 
 /** `25 Nov 14:05` in the yard's zone. */
 export const dayAndTime = (timeMs: number) =>

@@ -1,4 +1,4 @@
-import type { AlarmState, Priority } from '../../shared/alarms/alarm.ts';
+import type { AlarmState, ConditionId, Priority } from '../../shared/alarms/alarm.ts';
 import type { JournalKind } from '../../shared/yard/journal.ts';
 import type { PileMethod } from '../../shared/yard/method.ts';
 import type { Position, Stage } from '../../shared/yard/yard.ts';
@@ -41,6 +41,46 @@ export const alarmStateWords: Readonly<Record<AlarmState, string>> = {
   shelved: 'shelved',
   suppressed: 'expected just now',
   'out-of-service': 'out of service',
+};
+
+/** The same, short enough for a tile seen from across the yard. */
+export const alarmStateShort: Readonly<Record<AlarmState, string>> = {
+  normal: '',
+  unacknowledged: 'not seen',
+  acknowledged: 'seen',
+  'returned-unacknowledged': 'over, not seen',
+  'latched-unacknowledged': 'held, not seen',
+  'latched-acknowledged': 'held, seen',
+  shelved: 'shelved',
+  suppressed: 'expected',
+  'out-of-service': 'out of service',
+};
+
+export const conditionWords: Readonly<Record<ConditionId, string>> = {
+  'too-hot-ceiling': 'core too hot',
+  'too-hot-early-notice': 'getting hot',
+  'too-hot-heading-there': 'heading for too hot',
+  'too-hot-fire-danger': 'FIRE DANGER',
+  'too-hot-too-long': 'hot for too long',
+  'too-cold-never-heated': 'has not heated',
+  'too-cold-fell-short': 'cooled too soon',
+  'too-cold-range': 'out of its range',
+  'drying-out-measured': 'drying out',
+  'drying-out-estimated': 'likely drying out',
+  'too-wet': 'too wet',
+  stalled: 'stalled',
+  'probe-silent': 'probe silent',
+  'probe-bad-values': 'probe not to be trusted',
+  'probe-stuck': 'probe stuck',
+  'probe-disagreeing': 'probes disagree',
+  'probe-battery-low': 'probe battery low',
+  'probe-clock-wrong': 'probe clock wrong',
+  'probe-calibration-due': 'probe check due',
+  'service-broker-away': 'MQTT broker away',
+  'service-database-away': 'database away',
+  'service-disk-low': 'disk nearly full',
+  'service-messages-not-leaving': 'texts are not leaving',
+  'service-clock-step': 'clock jumped',
 };
 
 export const priorityWords: Readonly<Record<Priority, string>> = {

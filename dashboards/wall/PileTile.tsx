@@ -1,9 +1,9 @@
 import type { WallPile } from '../../shared/api/types.ts';
 import { Flag } from '../common/Flag.tsx';
-import { display, duration, percent, temperatureNumber, trend } from '../common/format.ts';
+import { age, display, duration, percent, temperatureNumber, trend } from '../common/format.ts';
 import { SectionPicture } from '../common/SectionPicture.tsx';
 import { Spark } from '../common/Spark.tsx';
-import { alarmStateWords, methodWords, stageWords, words } from '../common/words.ts';
+import { alarmStateShort, conditionWords, methodWords, stageWords, words } from '../common/words.ts';
 
 interface PileTileProps {
   readonly pile: WallPile;
@@ -33,9 +33,9 @@ export function PileTile({ pile, nowMs }: PileTileProps) {
         {worst && (
           <p class="call">
             <Flag priority={worst.priority} state={worst.state} />
-            <span class="call-what">{worst.name}</span>
+            <span class="call-what">{conditionWords[worst.condition]}</span>
             <span class="call-state">
-              {alarmStateWords[worst.state]}
+              {alarmStateShort[worst.state]}
               {worst.sinceMs !== null && `, ${duration(nowMs - worst.sinceMs)}`}
               {pile.alarms.length > 1 && `, +${pile.alarms.length - 1}`}
             </span>
@@ -54,8 +54,8 @@ function Core({ pile, nowMs }: PileTileProps) {
       </div>
     );
   }
-  const age = nowMs - pile.core.timeMs;
-  const old = age > oldAfterMs;
+  const ageMs = nowMs - pile.core.timeMs;
+  const old = ageMs > oldAfterMs;
   const going = old ? null : trend(pile.trendCelsiusPerHour);
   return (
     <div class={`core ${old ? 'core-old' : ''}`}>
@@ -68,7 +68,7 @@ function Core({ pile, nowMs }: PileTileProps) {
           <Arrow turn={going.turn} /> {going.word} {going.detail}
         </p>
       )}
-      <p class="age">{old ? `${words.noReading} for ${duration(age)}` : `${duration(age)} ago`}</p>
+      <p class="age">{old ? `${words.noReading} for ${duration(ageMs)}` : age(ageMs)}</p>
     </div>
   );
 }

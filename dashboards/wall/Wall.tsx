@@ -1,7 +1,7 @@
 import { computed, signal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import type { WallPile, WallView } from '../../shared/api/types.ts';
-import { clockTime, day, duration, temperature } from '../common/format.ts';
+import { age, clockTime, day, temperature } from '../common/format.ts';
 import { link, serverNowMs } from '../common/live.ts';
 import { words } from '../common/words.ts';
 import { fitTiles, narrowestTilePixels } from './fit.ts';
@@ -77,7 +77,7 @@ function YardStrip({ view }: { readonly view: WallView }) {
       {air && (
         <p>
           air {temperature(air.celsius)}
-          <span class="small"> {duration(now - air.timeMs)} ago</span>
+          <span class="small"> {age(now - air.timeMs)}</span>
         </p>
       )}
       <p class="clock">

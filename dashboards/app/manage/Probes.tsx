@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import type { PileView, PlacementView, ProbeCredential, ProbeView } from '../../../shared/api/types.ts';
 import { type Position, positions, quantities } from '../../../shared/yard/yard.ts';
 import { api } from '../../common/api.ts';
-import { duration, percent, temperature } from '../../common/format.ts';
+import { age, percent, temperature } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
 import { positionWords, words } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
@@ -111,7 +111,7 @@ function ProbeCard({ probe, piles, placements, onDone }: ProbeCardProps) {
           <div key={channel} class="channel">
             <strong>{channel.slice(probe.id.length + 1)}</strong>:{' '}
             {latest ? shown(latest.value, standing) : words.noReading}
-            {latest && <span class="hint"> {duration(serverNowMs.value - latest.timeMs)} ago</span>}
+            {latest && <span class="hint"> {age(serverNowMs.value - latest.timeMs)}</span>}
             {latest && latest.quality !== 'good' && <span class="wrong"> {latest.reason}</span>}
             <Standing channel={channel} standing={standing} piles={piles} onDone={onDone} />
           </div>

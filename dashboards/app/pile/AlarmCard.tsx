@@ -4,7 +4,7 @@ import { api } from '../../common/api.ts';
 import { Flag } from '../../common/Flag.tsx';
 import { dayAndTime, display, duration, temperature, temperatureChange } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
-import { alarmStateWords, priorityWords } from '../../common/words.ts';
+import { alarmStateWords, conditionWords, priorityWords } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
 import { failureText } from '../session.ts';
 
@@ -48,7 +48,7 @@ export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
   return (
     <article class={`alarm wants-${alarm.priority}`}>
       <h3>
-        <Flag priority={alarm.priority} state={alarm.state} /> {alarm.name}
+        <Flag priority={alarm.priority} state={alarm.state} /> {conditionWords[alarm.condition]}
         <span class="code"> {alarm.code}</span>
       </h3>
       <p>

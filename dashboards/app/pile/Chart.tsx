@@ -3,7 +3,7 @@ import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
 import type { PilePage, SeriesView } from '../../../shared/api/types.ts';
 import { api } from '../../common/api.ts';
-import { display } from '../../common/format.ts';
+import { clockTime, display, shortDay } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
 import { failureText } from '../session.ts';
 import { chartColumns } from './chartColumns.ts';
@@ -86,10 +86,13 @@ function Plot({ series, page }: PlotProps) {
             range: (_plot, low, high) => [Math.min(0, low ?? 0), Math.max(shownLimit ?? 0, high ?? 0) + 5],
           },
         },
-        axes: [{ space: 60 }, { label: unit, labelSize: 18, size: 44 }],
+        axes: [
+          { space: 70, values: (_plot, seconds) => seconds.map(axisTime) },
+          { label: unit, labelSize: 18, size: 44 },
+        ],
         series: [{ label: 'time' }, ...columns.lines],
         hooks: { draw: [(drawn) => drawMarks(drawn, shownLimit, page)] },
-        legend: { live: element.clientWidth > 600 },
+        legend: { live: false },
       },
       columns.data as uPlot.AlignedData,
       element,
@@ -109,6 +112,12 @@ function Plot({ series, page }: PlotProps) {
       <p class="hint">Dashed line: too-hot limit. Upright lines: journal entries. Gaps: no good readings.</p>
     </>
   );
+}
+
+/** Midnights by their date, other ticks by their time, in the yard's zone. */
+function axisTime(seconds: number): string {
+  const time = clockTime(seconds * 1000);
+  return time === '00:00' ? shortDay(seconds * 1000) : time;
 }
 
 /** Draws the ceiling and the journal entries over the curves. */

@@ -1,6 +1,6 @@
 import type { AlarmTransitionView } from '../../../shared/api/types.ts';
 import { dayAndTime } from '../../common/format.ts';
-import { alarmStateWords } from '../../common/words.ts';
+import { alarmStateWords, conditionWords } from '../../common/words.ts';
 
 /** What became of this pile's alarms, newest first. */
 export function History({ transitions }: { readonly transitions: readonly AlarmTransitionView[] }) {
@@ -12,7 +12,7 @@ export function History({ transitions }: { readonly transitions: readonly AlarmT
         {transitions.map((step) => (
           <li key={`${step.alarmId} ${step.atMs} ${step.event} ${step.to}`}>
             <time dateTime={new Date(step.atMs).toISOString()}>{dayAndTime(step.atMs)}</time>{' '}
-            <strong>{step.name}</strong>: {alarmStateWords[step.to]}
+            <strong>{conditionWords[step.condition]}</strong>: {alarmStateWords[step.to]}
             {step.by && <span class="hint"> {step.by}</span>}
             {step.note && <span class="hint"> {step.note}</span>}
           </li>

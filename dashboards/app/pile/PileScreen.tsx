@@ -1,5 +1,5 @@
 import type { PilePage, SectionPoint } from '../../../shared/api/types.ts';
-import { duration, percent, temperature, trend } from '../../common/format.ts';
+import { age, duration, percent, temperature, trend } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
 import { SectionPicture } from '../../common/SectionPicture.tsx';
 import { methodWords, positionWords, stageWords, words } from '../../common/words.ts';
@@ -50,9 +50,7 @@ function Head({ page }: { readonly page: PilePage }) {
         </p>
         <p class="big-core">
           {status?.coreCelsius != null ? temperature(status.coreCelsius) : words.noReading}
-          {status?.coreTimeMs != null && (
-            <span class="hint"> core, {duration(now - status.coreTimeMs)} ago</span>
-          )}
+          {status?.coreTimeMs != null && <span class="hint"> core, {age(now - status.coreTimeMs)}</span>}
         </p>
         <ul class="facts-list">
           {status?.stage && <li>{stageWords[status.stage]}</li>}
@@ -112,7 +110,7 @@ function Points({ page, nowMs }: { readonly page: PilePage; readonly nowMs: numb
             {channel.quantity === 'moisture' ? words.moisture : positionWords[channel.position]}
             {channel.depthMetres !== null && ` at ${channel.depthMetres.toFixed(2)} m`}:{' '}
             {value ?? words.noReading}
-            {last && <span class="hint"> {duration(nowMs - last.timeMs)} ago</span>}
+            {last && <span class="hint"> {age(nowMs - last.timeMs)}</span>}
             {last && last.quality !== 'good' && <strong> not believed: {last.reason}</strong>}
           </li>
         );
