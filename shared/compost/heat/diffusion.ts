@@ -1,11 +1,8 @@
+import { effectiveDiffusivityShare } from '../mix/freeAirSpace.ts';
+
 /** Oxygen diffusivity in air, m2/s: 1.78e-5 at 0 C scaled by (T/273.15)^1.75 (from memory, unconfirmed). */
 export function oxygenDiffusivity(celsius: number): number {
   return 1.78e-5 * ((celsius + 273.15) / 273.15) ** 1.75;
-}
-
-/** Share of free-air diffusivity left in a porous mass: S^2 (Papendick & Campbell 1981, through Cornell; confirmed). */
-export function porousDiffusivityFactor(airFilledPorosityFraction: number): number {
-  return airFilledPorosityFraction ** 2;
 }
 
 /** What a slab of compost takes up and what it starts from. */
@@ -20,6 +17,7 @@ export interface OxygenUptake {
 
 /** Depth oxygen reaches by diffusion alone, metres: sqrt(2 S^2 D C0 / q), zero-order uptake in a slab (derived). */
 export function diffusionReachMetres(uptake: OxygenUptake): number {
-  const effective = porousDiffusivityFactor(uptake.airFilledPorosityFraction) * uptake.diffusivityM2PerSecond;
+  const effective =
+    effectiveDiffusivityShare(uptake.airFilledPorosityFraction) * uptake.diffusivityM2PerSecond;
   return Math.sqrt((2 * effective * uptake.surfaceOxygenKgPerM3) / uptake.uptakeKgPerM3Second);
 }

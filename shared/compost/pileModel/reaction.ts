@@ -1,15 +1,11 @@
-import { oxygenDiffusivity, porousDiffusivityFactor } from '../heat/diffusion.ts';
+import { oxygenDiffusivity } from '../heat/diffusion.ts';
 import { freeAirSpaceFactor, freshAirOxygenFraction, moistureFactor } from '../kinetics/limitingFactors.ts';
-import {
-  type CardinalTemperatures,
-  ctmiTemperatureFactor,
-  haugPeakCelsius,
-  haugTemperatureFactor,
-} from '../kinetics/temperatureFactor.ts';
+import { effectiveDiffusivityShare } from '../mix/freeAirSpace.ts';
 import { channelAreaM2 } from './channels.ts';
 import type { KineticParameters } from './parameters.ts';
 import type { Site } from './site.ts';
 import type { PileState } from './state.ts';
+import { warmthFactor } from './warmth.ts';
 import { edge, zoneCount } from './zones.ts';
 
 const secondsPerDay = 86_400;
@@ -20,17 +16,6 @@ const oxygenPerDryAir = 1.1047;
 const oxygenPerPoreVolume = 1.1;
 /** Distance from a channel's wall over which oxygen reaches in, metres (ours). */
 const channelReachMetres = 0.08;
-/** Cool-loving microbes that start a pile (ours, after common mesophile figures). */
-const mesophiles: CardinalTemperatures = { minimumCelsius: 0, optimumCelsius: 33, maximumCelsius: 48 };
-
-/** Share 0..1 of the best rate at a temperature, hot and cool-loving microbes together. */
-export function warmthFactor(celsius: number, kinetics: KineticParameters): number {
-  if (kinetics.response.kind === 'haug')
-    return haugTemperatureFactor(celsius) / haugTemperatureFactor(haugPeakCelsius);
-  const hot = ctmiTemperatureFactor(celsius, kinetics.response.cardinal);
-  return Math.max(hot, kinetics.mesophilicShareFraction * ctmiTemperatureFactor(celsius, mesophiles));
-}
-
 /** Per second, share of all organic matter oxidised without microbes (Arrhenius about 80 C; form standard). */
 function chemicalRate(celsius: number, kinetics: KineticParameters): number {
   if (kinetics.chemicalRatePerDayAt80Celsius === 0 || celsius < 40) return 0;
@@ -59,7 +44,7 @@ export function oxygenLeft(supply: number, source: number, demand: number, halfS
 function diffusiveSupply(state: PileState, site: Site, zone: number, scale: number): number {
   const { geometry, scratch } = site;
   const effective =
-    porousDiffusivityFactor(scratch.poreFraction[zone]!) * oxygenDiffusivity(state.celsius[zone]!);
+    effectiveDiffusivityShare(scratch.poreFraction[zone]!) * oxygenDiffusivity(state.celsius[zone]!);
   const fromOutside =
     (geometry.outerFaceM2[zone]! * scale ** (geometry.figures.dimensions - 2)) / geometry.depthMetres[zone]!;
   const fromChannels = channelAreaM2(state, site, zone) / channelReachMetres;

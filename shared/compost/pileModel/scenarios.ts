@@ -121,7 +121,7 @@ export const turnedWindrow: Scenario = {
   name: 'windrow 3 x 1.5 x 12 m, turned',
   parameters: pileParameters({
     shape: { kind: 'windrow', widthMetres: 3, heightMetres: 1.5, lengthMetres: 12 },
-    material: { bulkDensityKgPerM3: 550, fastRatePerDay: 0.08, degradableFraction: 0.65, startCelsius: 12 },
+    material: { bulkDensityKgPerM3: 550, fastRatePerDay: 0.08, degradableFraction: 0.65, startCelsius: 14 },
   }),
   interventions: windrowTurnDays.flatMap((turnDay) => [
     { atSeconds: turnDay * day, kind: 'turn' as const },
