@@ -8,6 +8,7 @@ import { modifiedZ } from './modifiedZ.ts';
 import { normalZForTwoSidedP, twoSidedNormalP } from './normal.ts';
 import { pairDisagreement } from './pairDisagreement.ts';
 import { quantile } from './quantile.ts';
+import { segmentFit } from './segmentFit.ts';
 import { selectRank } from './selectRank.ts';
 
 const number = fc.integer({ min: -5000, max: 5000 }).map((tenths) => tenths / 10);
@@ -82,6 +83,7 @@ describe('normal distribution', () => {
     expect(twoSidedNormalP(2.5758293035489004)).toBeCloseTo(0.01, 12);
     expect(twoSidedNormalP(3.290526731491926)).toBeCloseTo(0.001, 12);
     expect(twoSidedNormalP(0)).toBe(1);
+    expect(twoSidedNormalP(8) / 1.2441921148543574e-15).toBeCloseTo(1, 9);
     expect(normalZForTwoSidedP(0.05)).toBeCloseTo(1.959963984540054, 9);
   });
 
@@ -129,6 +131,13 @@ describe('two channels that should agree', () => {
     expect(result.bias).toBeCloseTo(-0.5, 9);
   });
 
+  test('a difference that its own scatter can explain is not called a bias', () => {
+    const second = truth.map((value, index) => value + 1.2 + 4 * wobble(index));
+    const result = pairDisagreement(truth, second, { ...limits, spread: 10 });
+    expect(Math.abs(result.bias!)).toBeGreaterThan(1);
+    expect(result.verdict).toBe('agree');
+  });
+
   test('too few pairs are not judged', () => {
     expect(pairDisagreement([50], [90], limits)).toMatchObject({ verdict: 'too-few', bias: -40 });
     expect(pairDisagreement([null], [90], limits)).toMatchObject({ verdict: 'too-few', bias: null });
@@ -159,6 +168,23 @@ describe('change of level and of rate', () => {
     expect(levelChange(Array.from({ length: 40 }, (_, day) => wobble(day)))).toBeNull();
     expect(rateChange([120, 110, 100])).toBeNull();
     expect(rateChange(Array.from({ length: 20 }, () => 80))).toBeNull();
+  });
+
+  test('the line through any stretch is the least-squares line, and the evidence is the stated score', () => {
+    const { slope, error } = segmentFit(noisy).line(5, 17);
+    const days = Array.from({ length: 12 }, (_, index) => index - 5.5);
+    const stretch = noisy.slice(5, 17);
+    const mean = stretch.reduce((sum, value) => sum + value, 0) / 12;
+    const steepness = days.reduce((sum, day, index) => sum + day * stretch[index]!, 0) / 143;
+    expect(slope).toBeCloseTo(steepness, 9);
+    const left = stretch.map((value, index) => (value - mean - steepness * days[index]!) ** 2);
+    expect(error).toBeCloseTo(
+      left.reduce((sum, value) => sum + value, 0),
+      6,
+    );
+    const change = levelChange(noisy)!;
+    const score = -40 * Math.log(1 - change.explained) - 2 * Math.log(40);
+    expect(change.evidence).toBeCloseTo(score, 6);
   });
 
   test('a shift of all values shifts nothing but the levels', () => {
