@@ -20,6 +20,7 @@ import { sessionRoutes } from './routes/sessionRoutes.ts';
 import { wallLinkRoutes } from './routes/wallLinkRoutes.ts';
 import { yardRoutes } from './routes/yardRoutes.ts';
 import { screens } from './screens.ts';
+import { sweepSessions } from './sign-in/sweepSessions.ts';
 
 /** Every subject's routes: each file holds schema, then handler. */
 const subjects: readonly ((app: App, house: House) => void)[] = [
@@ -51,6 +52,8 @@ export async function buildApp(house: House): Promise<App> {
   await screens(app, house);
   // Open event streams never end by themselves and would hold a stop up.
   app.addHook('preClose', async () => house.live.close());
+  const stopSweeping = sweepSessions(house);
+  app.addHook('onClose', async () => stopSweeping());
   await app.ready();
   return app;
 }

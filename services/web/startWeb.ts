@@ -71,6 +71,7 @@ export async function prepareWeb(
   let ownUrl = `http://${options.config.host}`;
   const house = await openHouse(options, () => ownUrl);
   const app = await buildApp(house);
+
   const listening = (url: string) => {
     ownUrl = url;
   };

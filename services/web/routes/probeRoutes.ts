@@ -7,7 +7,7 @@ import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit } from '../audit.ts';
 import { factsChanged } from '../factsChanged.ts';
-import type { House } from '../house.ts';
+import type { House, WebConfig } from '../house.ts';
 import { madeUpProbeId, mqttFacts } from '../probeCredential.ts';
 import { ApiProblem, notFound } from '../problems/apiProblem.ts';
 import { hashToken, newToken } from '../sign-in/tokens.ts';
@@ -52,7 +52,7 @@ export function probeRoutes(app: App, house: House): void {
         hashToken(secret),
       );
       await audit(house, request, { action: 'enrolled a probe', target: id, detail: label });
-      return credential(house, probe, secret);
+      return credential(house, request, probe, secret);
     },
   });
 
@@ -70,7 +70,7 @@ export function probeRoutes(app: App, house: House): void {
       const secret = newToken();
       await house.records.probes.setSecret(probe.id, hashToken(secret));
       await audit(house, request, { action: 'changed a probe secret', target: probe.id });
-      return credential(house, probe, secret);
+      return credential(house, request, probe, secret);
     },
   });
 
@@ -99,13 +99,24 @@ async function oneView(house: House, probe: Probe): Promise<ProbeView> {
   return (await probeViews(house, [probe]))[0]!;
 }
 
-async function credential(house: House, probe: Probe, secret: string): Promise<ProbeCredential> {
+async function credential(
+  house: House,
+  request: FastifyRequest,
+  probe: Probe,
+  secret: string,
+): Promise<ProbeCredential> {
   told(house, probe.id);
   return {
     probe: await oneView(house, probe),
     secret,
-    mqtt: mqttFacts(house.config.mqtt, probe.yardId, probe.id, secret),
+    mqtt: mqttFacts(reachable(house.config.mqtt, request), probe.yardId, probe.id, secret),
   };
+}
+
+/** "All addresses" is none a probe could call: the one this person's browser found us by most likely serves it too. */
+function reachable(mqtt: WebConfig['mqtt'], request: FastifyRequest): WebConfig['mqtt'] {
+  const isAll = mqtt.host === '0.0.0.0' || mqtt.host === '::';
+  return isAll ? { ...mqtt, host: request.hostname } : mqtt;
 }
 
 function told(house: House, probeId: string): void {

@@ -60,6 +60,15 @@ describe('a probe', () => {
     expect(told).toEqual([{ probeId: probe.id }, { probeId: probe.id }]);
   });
 
+  it('is told an address it can call when the broker listens on all of them', async () => {
+    const wide = await openTestWeb({ mqtt: { host: '0.0.0.0', port: 8883, tls: true } });
+    const request = { method: 'POST', url: '/api/probes', payload: { label: 'x' } } as const;
+    const headers = { host: '192.0.2.7:8477', 'x-tilth-request': '1' };
+    const { mqtt } = (await wide.inject({ ...request, headers, cookies: wide.cookies.owner })).json();
+    expect(mqtt.exampleCommand).toMatch(/^mosquitto_pub -h 192\.0\.2\.7 -p 8883 --tls-use-os-certs /);
+    await wide.close();
+  });
+
   it('that is revoked may not publish any more', async () => {
     const { probe } = await enrol();
     expect((await web.call('owner', 'POST', path(probe.id, '/revoke'))).json().revokedMs).toBe(testNowMs);
@@ -121,7 +130,11 @@ describe('a calibration', () => {
     const own = { ...calibration, channel: `${probe.id}_core` };
     expect((await web.call('keeper', 'PUT', '/api/calibrations', own)).statusCode).toBe(200);
     expect((await web.call('viewer', 'GET', '/api/calibrations')).json()).toEqual([own]);
-    const strange = { ...calibration, channel: 'urn:dev:ow:28139bbb0b00001f_core' };
+    const fields = { name: 'B', timeZone: 'UTC', temperatureUnit: 'C', altitudeMetres: 0 } as const;
+    const { id: yardId } = await web.records.yards.create(fields);
+    const theirs = { id: 'urn:dev:ow:28139bbb0b00001f', label: 'x', expectedIntervalSeconds: null };
+    await web.records.probes.create({ ...theirs, yardId, createdMs: 0 }, hashToken('s'));
+    const strange = { ...calibration, channel: `${theirs.id}_core` };
     const refused = await web.call('keeper', 'PUT', '/api/calibrations', strange);
     expect(refused.json().errors[0].pointer).toBe('#/channel');
   });

@@ -22,11 +22,17 @@ export interface PasswordHasher {
   isOutdated(phc: string): boolean;
 }
 
+type Derive = (password: string, salt: Buffer, parameters: HashParameters) => Promise<Buffer>;
+
 /**
  * Hashes at most `atOnce` passwords at a time: each takes 19 MiB and a thread, and a flood of sign-ins must not starve
  * the rest of a small machine.
  */
-export function createPasswordHasher(parameters = owaspParameters, atOnce = 2): PasswordHasher {
+export function createPasswordHasher(
+  parameters = owaspParameters,
+  atOnce = 2,
+  derive: Derive = deriveWithArgon2,
+): PasswordHasher {
   const takeTurn = createTurns(atOnce);
   const hash = async (password: string) => {
     const salt = randomBytes(saltBytes);
@@ -48,8 +54,8 @@ export function createPasswordHasher(parameters = owaspParameters, atOnce = 2): 
   };
 }
 
-function derive(password: string, salt: Buffer, parameters: HashParameters): Promise<Buffer> {
-  return argon2Async('argon2id', {
+const deriveWithArgon2: Derive = (password, salt, parameters) =>
+  argon2Async('argon2id', {
     // One typed character must be one byte string on every device: accents composed the same way (RFC 8265).
     message: password.normalize('NFC'),
     nonce: salt,
@@ -58,7 +64,6 @@ function derive(password: string, salt: Buffer, parameters: HashParameters): Pro
     parallelism: parameters.lanes,
     tagLength: tagBytes,
   });
-}
 
 function sameParameters(a: HashParameters, b: HashParameters): boolean {
   return a.memoryKibibytes === b.memoryKibibytes && a.passes === b.passes && a.lanes === b.lanes;

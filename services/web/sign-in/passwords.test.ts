@@ -43,6 +43,32 @@ describe('the password hash', () => {
     expect(await createPasswordHasher(quick).verify('', null)).toBe(false);
   });
 
+  it('costs the same work where there is none, so that time does not tell which accounts exist', async () => {
+    const work: object[] = [];
+    const hasher = createPasswordHasher(quick, 2, async (_password, _salt, parameters) => {
+      work.push(parameters);
+      return Buffer.alloc(32);
+    });
+    const phc = await hasher.hash('x');
+    work.length = 0;
+    await hasher.verify('x', phc);
+    await hasher.verify('x', null);
+    expect(work).toEqual([quick, quick]);
+  });
+
+  it('is worked out two at a time at most, so that a flood of sign-ins leaves room for the rest', async () => {
+    let [running, most] = [0, 0];
+    const hasher = createPasswordHasher(quick, 2, async () => {
+      running += 1;
+      most = Math.max(most, running);
+      await new Promise((resolve) => setImmediate(resolve));
+      running -= 1;
+      return Buffer.alloc(32);
+    });
+    await Promise.all(Array.from({ length: 30 }, () => hasher.hash('x')));
+    expect([most, running]).toEqual([2, 0]);
+  });
+
   it('tells a damaged hash from a wrong password', async () => {
     await expect(createPasswordHasher(quick).verify('x', '$argon2id$broken')).rejects.toThrow('damaged');
   });
