@@ -41,5 +41,8 @@ function keepHottest(hours: Map<number, SparkHour>, rollup: Rollup): void {
   const kept = hours.get(rollup.startMs);
   if (kept !== undefined && kept.mean >= rollup.mean) return;
   const { startMs, minimum, maximum, mean } = rollup;
-  hours.set(startMs, { startMs, min: minimum, max: maximum, mean });
+  hours.set(startMs, { startMs, min: hundredths(minimum), max: hundredths(maximum), mean: hundredths(mean) });
 }
+
+/** Sixteen digits of a mean would be half of the wall's bytes. */
+const hundredths = (value: number): number => Math.round(value * 100) / 100;
