@@ -77,7 +77,9 @@ async function newWorld(claimants: readonly Records[], login: string) {
     expect(live.map((one) => one.message.id)).not.toContain(message.id);
     const sameAlarm = live.filter((one) => one.message.alarmId === message.alarmId);
     expect(sameAlarm.map((one) => one.message.address)).not.toContain(message.address);
-    held[who]?.push({ message, untilMs: nowMs + leaseMs });
+    // A claimant that takes again what slipped from it holds it once.
+    const others = (held[who] ?? []).filter((one) => one.message.id !== message.id);
+    held[who] = [...others, { message, untilMs: nowMs + leaseMs }];
   }
 
   async function report(who: number, state: 'sent' | 'failed' | 'waiting'): Promise<void> {
@@ -89,6 +91,11 @@ async function newWorld(claimants: readonly Records[], login: string) {
       { ...attempt, startedMs: nowMs, finishedMs: nowMs, outcome },
       { state, nextAttemptMs: nowMs + minuteMs, gatewayReference: null, claimant: `claimant ${who}` },
     );
+    // Out is out, even when a claimant that had been taken for dead says so: nobody holds the message any more.
+    if (state === 'sent')
+      held.forEach((all, other) => {
+        held[other] = all.filter(({ message }) => message.id !== one.message.id);
+      });
   }
 
   return {

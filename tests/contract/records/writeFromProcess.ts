@@ -1,0 +1,16 @@
+import { openRecords } from '../../../services/records/openRecords.ts';
+
+/** Run as a program of its own: counts `times` items into the quarantine of a records file. */
+const [file = '', times = '0'] = process.argv.slice(2);
+const records = await openRecords({ kind: 'sqlite', file });
+for (let count = 0; count < Number(times); count++) {
+  await records.quarantine.add({
+    receivedMs: count,
+    topic: `from ${process.pid}`,
+    probe: null,
+    reason: 'test',
+    payloadStart: new Uint8Array(8),
+    payloadBytes: 8,
+  });
+}
+await records.close();
