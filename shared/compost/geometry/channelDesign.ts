@@ -2,7 +2,7 @@ import { requireBetween, requirePositive } from '../allowed.ts';
 import { bestRing } from './bestRing.ts';
 import { farthestPoint } from './farthestPoint.ts';
 import { centralChannel, defaultMaximumDistanceMetres, type PlanLayout, ring } from './layout.ts';
-import { type Candidate, planOfRing, ringCandidates, ringRadiusRange } from './ringFormulas.ts';
+import { planOfRing, ringRadiusRange } from './ringFormulas.ts';
 
 export interface DesignProblem {
   readonly radiusMetres: number;
@@ -38,18 +38,19 @@ export function designChannels(problem: DesignProblem): ChannelDesign | null {
     'maximumDistanceMetres',
     problem.maximumDistanceMetres ?? defaultMaximumDistanceMetres,
   );
-  const rings = fewestRings(radiusMetres, wallPermeable, channelRadiusMetres, goal, 0);
+  const rings = fewestRings(radiusMetres, wallPermeable, { channel: channelRadiusMetres, goal }, 0);
   return rings === null ? null : finish(improved(rings, problem), problem);
 }
 
+/** Radius of a channel and the distance it must not be farther than. */
+interface Reach {
+  readonly channel: number;
+  readonly goal: number;
+}
+
 /** Rings for a disc of this radius; the depth bounds the number of rings. */
-function fewestRings(
-  radius: number,
-  permeable: boolean,
-  channel: number,
-  goal: number,
-  depth: number,
-): Rings | null {
+function fewestRings(radius: number, permeable: boolean, reach: Reach, depth: number): Rings | null {
+  const { channel, goal } = reach;
   if (permeable && radius <= goal) return [];
   if ((permeable ? (radius - channel) / 2 : radius - channel) <= goal)
     return [{ count: 1, ringRadiusMetres: 0 }];
@@ -57,58 +58,41 @@ function fewestRings(
   let best: Rings | null = null;
   for (let count = 2; count <= mostOnRing; count += 1) {
     if (best !== null && count >= channelCount(best)) break;
-    const outer = innermostRing(radius, permeable, channel, goal, count);
-    if (outer === null) continue;
-    const inner = restInside(outer, count, channel, goal, depth);
+    const ringRadiusMetres = innermostRing(radius, permeable, reach, count);
+    if (ringRadiusMetres === null) continue;
+    const inner = restInside(ringRadiusMetres, count, reach, depth);
     if (inner === null) continue;
-    const rings = [{ count, ringRadiusMetres: outer }, ...inner];
+    const rings = [{ count, ringRadiusMetres }, ...inner];
     if (best === null || channelCount(rings) < channelCount(best)) best = rings;
   }
   return best;
 }
 
-/** Smallest ring radius at which everything outside the ring is near enough to air; `null` when none is. */
-function innermostRing(
-  radius: number,
-  permeable: boolean,
-  channel: number,
-  goal: number,
-  count: number,
-): number | null {
-  const choice = {
-    radiusMetres: radius,
-    wallPermeable: permeable,
-    channelRadiusMetres: channel,
-    count,
-    withCentral: false,
-  };
-  const { low, high } = ringRadiusRange(choice);
-  if (low > high) return null;
-  const isCovered = (ringRadiusMetres: number) =>
-    outerCandidate(ringCandidates({ ...choice, ringRadiusMetres }), permeable).distanceMetres <= goal;
-  const radii = Array.from({ length: 401 }, (_, step) => low + ((high - low) * step) / 400);
-  return radii.find(isCovered) ?? null;
+/**
+ * Smallest ring radius that covers everything outside the ring; `null` when none does. The hardest point lies midway
+ * between two channels, at the wall or, where air comes through the wall, at the goal's distance inside it; it must
+ * be within the goal of both channels' edges.
+ */
+function innermostRing(radius: number, permeable: boolean, reach: Reach, count: number): number | null {
+  const { channel, goal } = reach;
+  const choice = { radiusMetres: radius, wallPermeable: permeable, channelRadiusMetres: channel };
+  const { low, high } = ringRadiusRange({ ...choice, count, withCentral: false });
+  const hardest = permeable ? radius - goal : radius;
+  const across = hardest * Math.sin(Math.PI / count);
+  if (across > goal + channel) return null;
+  const along = hardest * Math.cos(Math.PI / count);
+  const half = Math.sqrt((goal + channel) ** 2 - across ** 2);
+  const ringRadius = Math.max(along - half, low);
+  return ringRadius <= Math.min(along + half, high) ? ringRadius : null;
 }
 
-function outerCandidate(candidates: readonly Candidate[], permeable: boolean): Candidate {
-  const where = permeable ? 'between ring and wall' : 'wall';
-  return candidates.find((candidate) => candidate.where === where)!;
-}
-
-/** Rings needed inside a ring; `null` when the ring leaves gaps between its own channels. */
-function restInside(
-  ringRadius: number,
-  count: number,
-  channel: number,
-  goal: number,
-  depth: number,
-): Rings | null {
+/** Rings needed inside a ring, whose channels are near enough to each other to leave no gap between them. */
+function restInside(ringRadius: number, count: number, reach: Reach, depth: number): Rings | null {
+  const { channel, goal } = reach;
   const across = ringRadius * Math.sin(Math.PI / count);
-  const reach = goal + channel;
-  if (across > reach) return null;
-  const uncovered = ringRadius * Math.cos(Math.PI / count) - Math.sqrt(reach ** 2 - across ** 2);
-  if (uncovered <= 0) return [];
-  return fewestRings(uncovered + goal, true, channel, goal, depth + 1);
+  const half = Math.sqrt((goal + channel) ** 2 - across ** 2);
+  const uncovered = ringRadius * Math.cos(Math.PI / count) - half;
+  return uncovered <= 0 ? [] : fewestRings(uncovered + goal, true, reach, depth + 1);
 }
 
 function channelCount(rings: Rings): number {
