@@ -25,7 +25,7 @@ const before: readonly (readonly [middle: number, deviation: number])[] = [
  * change as a pile works. Set by hand until bands covered about what they say on simulated piles; measured, with other
  * draws, in tests/reference/forecastCoverage.test.ts.
  */
-export const wanderPerDay = Float64Array.from([1.2, 0.05, 0.08, 0.08, 0.12, 0.5, 0.4, 0.003, 0, 0.02, 0.08]);
+export const wanderPerDay = Float64Array.from([0.8, 0.05, 0.08, 0.08, 0.12, 0.5, 0.4, 0.003, 0, 0.02, 0.08]);
 /** How far a core reading is usually off, kelvin. */
 export const readingDeviationKelvin = 0.4;
 /** How far a moisture reading or a squeeze-test figure is usually off, wet basis. */

@@ -137,9 +137,20 @@ export const runAwayHeap: Scenario = {
   name: 'large dry rich heap that runs away',
   parameters: pileParameters({
     shape: { kind: 'box', widthMetres: 4, lengthMetres: 6, heightMetres: 3 },
-    material: { ...richFreshMaterial, moistureFraction: 0.5, bulkDensityKgPerM3: 520 },
-    kinetics: { response: { kind: 'haug' }, dieOffPerDayAt66Celsius: 0, chemicalRatePerDayAt80Celsius: 0.01 },
-    air: { grainMetres: 0.001 },
+    material: {
+      ...richFreshMaterial,
+      moistureFraction: 0.42,
+      bulkDensityKgPerM3: 520,
+      fastRatePerDay: 0.06,
+      slowRatePerDay: 0.03,
+    },
+    kinetics: {
+      response: { kind: 'haug' },
+      dieOffPerDayAt66Celsius: 0,
+      chemicalRatePerDayAt80Celsius: 0.007,
+    },
+    air: { grainMetres: 0.0012, capContactFraction: 0.05 },
+    surface: { wallResistance: 0, wetSurfaceFraction: 0.1 },
   }),
   interventions: [],
 };
