@@ -35,9 +35,9 @@ export function oxygenLeft(supply: number, source: number, demand: number, halfS
   const middle = supply * (halfSaturation - source) + scaled;
   const root = Math.sqrt(middle * middle + 4 * supply * supply * source * halfSaturation);
   // Two forms of the same root: the one that adds like signs keeps its digits.
-  return middle > 0
-    ? (2 * supply * source * halfSaturation) / (middle + root)
-    : (root - middle) / (2 * supply);
+  const left =
+    middle > 0 ? (2 * supply * source * halfSaturation) / (middle + root) : (root - middle) / (2 * supply);
+  return Math.min(source, left);
 }
 
 /** kg/s of oxygen per unit of mole fraction that reaches a zone by diffusion from the outside and its channels. */
