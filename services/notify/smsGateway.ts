@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { gatewayCallbacksSchema } from './gatewayCallbacks/settings.ts';
 
 /**
  * Any HTTP gateway that sends texts, described rather than programmed. `{{to}}`, `{{text}}`, `{{id}}` and `{{from}}` in the
@@ -40,6 +41,29 @@ export const smsGatewaySchema = z.strictObject({
         .describe("JSON Pointer to the gateway's own message id in the answer"),
     })
     .prefault({}),
+  refusal: z
+    .strictObject({
+      message: z
+        .array(z.string().min(1))
+        .default([])
+        .describe('Texts in an answer that mean this message or number will never be taken'),
+      account: z
+        .array(z.string().min(1))
+        .default([])
+        .describe('Texts in an answer that the owner has to put right: no credit, account closed'),
+    })
+    .prefault({}),
+  checkUrl: z
+    .url({ protocol: /^https?$/ })
+    .nullable()
+    .default(null)
+    .describe(
+      'Address that shows without sending whether the account works, e.g. its balance; asked by GET with the same headers. Null: it is only seen whether the gateway answers',
+    ),
+  callbacks: gatewayCallbacksSchema
+    .nullable()
+    .default(null)
+    .describe('Delivery reports and texts the gateway passes on to us; null takes none'),
   timeoutSeconds: z.number().min(1).max(120).default(15).describe('Longest wait for an answer, s'),
 });
 

@@ -1,6 +1,8 @@
+import { valueAtPointer } from '../../shared/readings/jsonPointer.ts';
 import type { Message } from '../records/port.ts';
 import { fillTemplate } from './fillTemplate.ts';
-import type { MessageChannel, SendOutcome } from './messageChannel.ts';
+import { isPassing, notBefore } from './http/retryAfter.ts';
+import type { ChannelCheck, MessageChannel, RetryOutcome, SendOutcome } from './messageChannel.ts';
 import type { SmsGateway } from './smsGateway.ts';
 
 const contentTypes = {
@@ -12,38 +14,46 @@ const contentTypes = {
 /** Longest answer that is looked at; a gateway's page of HTML tells nothing more. */
 const answerLimitBytes = 16_384;
 
+/** Answers about our account or address rather than about one message. */
+const accountStatuses = [401, 402, 403, 407];
+
+/** Before a connection stands nothing can have been taken. */
+const neverArrived = ['ECONNREFUSED', 'ENOTFOUND', 'EAI_AGAIN', 'EHOSTUNREACH', 'ENETUNREACH'];
+
 /**
  * Texts through any HTTP gateway described by configuration. The message's idempotency key goes along as `{{id}}` and in
  * an `Idempotency-Key` header, so that a gateway that honours it sends a repeated attempt only once.
  */
 export function createSmsHttp(gateway: SmsGateway, nowMs: () => number): MessageChannel {
+  const stopping = new AbortController();
+  const limits = () => AbortSignal.any([stopping.signal, AbortSignal.timeout(gateway.timeoutSeconds * 1000)]);
   return {
     kind: 'sms-http',
+    longestSendMs: gateway.timeoutSeconds * 1000,
     async send(message) {
-      let answer: Response;
+      if (stopping.signal.aborted) return { kind: 'retry', detail: 'the gateway channel is closed' };
       try {
-        answer = await request(gateway, message);
-      } catch (error) {
-        return { kind: 'retry', detail: noAnswer(error, gateway.timeoutSeconds) };
-      }
-      try {
+        const answer = await request(gateway, message, limits());
         return judge(gateway, answer, await readLimited(answer), nowMs());
       } catch (error) {
-        // The gateway may have taken it: its status said so, only the body broke off.
-        return { kind: 'retry', detail: `answer broke off: ${noAnswer(error, gateway.timeoutSeconds)}` };
+        return noAnswer(error, gateway.timeoutSeconds);
       }
+    },
+    async check() {
+      try {
+        return await look(gateway, limits());
+      } catch (error) {
+        return { ready: false, detail: noAnswer(error, gateway.timeoutSeconds).detail };
+      }
+    },
+    async stop() {
+      stopping.abort();
     },
   };
 }
 
-function request(gateway: SmsGateway, message: Message): Promise<Response> {
+function request(gateway: SmsGateway, message: Message, signal: AbortSignal): Promise<Response> {
   const values = { to: message.address, text: message.text, id: message.idempotencyKey, from: gateway.from };
-  const headers = Object.fromEntries(
-    Object.entries(gateway.headers).map(([name, value]) => [
-      name.toLowerCase(),
-      fillTemplate(value, 'header', values),
-    ]),
-  );
   const { body } = gateway;
   const sendsBody = body !== null && gateway.method !== 'GET';
   return fetch(fillTemplate(gateway.url, 'url', values), {
@@ -51,50 +61,79 @@ function request(gateway: SmsGateway, message: Message): Promise<Response> {
     headers: {
       ...(sendsBody ? { 'content-type': contentTypes[body.kind] } : {}),
       'idempotency-key': message.idempotencyKey,
-      ...headers,
+      ...filledHeaders(gateway, values),
     },
     ...(sendsBody ? { body: fillTemplate(body.template, body.kind, values) } : {}),
     // A redirect would carry phone numbers and keys to an address nobody configured.
     redirect: 'manual',
-    signal: AbortSignal.timeout(gateway.timeoutSeconds * 1000),
+    signal,
   });
 }
 
+function filledHeaders(
+  gateway: SmsGateway,
+  values: Readonly<Record<string, string>>,
+): Record<string, string> {
+  const filled = Object.entries(gateway.headers).map(([name, value]) => [
+    name.toLowerCase(),
+    fillTemplate(value, 'header', values),
+  ]);
+  return Object.fromEntries(filled);
+}
+
+/** Asks the address that tells how the account stands or, where there is none, only whether somebody is there. */
+async function look(gateway: SmsGateway, signal: AbortSignal): Promise<ChannelCheck> {
+  const nobody = { to: '', text: '', id: 'check', from: gateway.from };
+  const answer = await fetch(gateway.checkUrl ?? new URL(fillTemplate(gateway.url, 'url', nobody)).origin, {
+    method: gateway.checkUrl === null ? 'HEAD' : 'GET',
+    headers: gateway.checkUrl === null ? {} : filledHeaders(gateway, nobody),
+    redirect: 'manual',
+    signal,
+  });
+  await answer.body?.cancel();
+  if (gateway.checkUrl === null)
+    return { ready: true, detail: 'gateway answers; its account is not looked at' };
+  if (answer.ok) return { ready: true, detail: `gateway answers and knows us (${answer.status})` };
+  const isOurs = accountStatuses.includes(answer.status);
+  return {
+    ready: false,
+    detail: `gateway answered ${answer.status}`,
+    ...(isOurs ? { tellOwner: true } : {}),
+  };
+}
+
 function judge(gateway: SmsGateway, answer: Response, body: string, nowMs: number): SendOutcome {
-  const { statusFrom, statusTo, bodyContains, referencePointer } = gateway.success;
-  if (answer.status >= statusFrom && answer.status <= statusTo) {
-    if (bodyContains !== null && !body.includes(bodyContains)) {
-      return { kind: 'retry', detail: `gateway answered ${answer.status} without "${bodyContains}"` };
-    }
-    const reference = referencePointer === null ? null : valueAt(body, referencePointer);
-    return { kind: 'sent', detail: `gateway took it (${answer.status})`, reference };
-  }
-  const detail = `gateway answered ${answer.status}`;
-  if (answer.status >= 500 || [408, 425, 429].includes(answer.status)) {
-    const notBeforeMs = retryAfterMs(answer.headers.get('retry-after'), nowMs);
-    return { kind: 'retry', detail, ...(notBeforeMs === null ? {} : { notBeforeMs }) };
-  }
+  const { status } = answer;
+  const { success, refusal } = gateway;
+  const found = (texts: readonly string[]) => texts.find((text) => body.includes(text));
+  const detail = `gateway answered ${status}`;
+  const account = found(refusal.account);
+  if (account !== undefined) return { kind: 'retry', detail: `${detail} "${account}"`, tellOwner: true };
+  const refused = found(refusal.message);
+  if (refused !== undefined) return { kind: 'gave-up', detail: `${detail} "${refused}"` };
+  if (status >= success.statusFrom && status <= success.statusTo) return taken(gateway, status, body);
+  if (isPassing(status))
+    return { kind: 'retry', detail, ...notBefore(answer.headers.get('retry-after'), nowMs) };
+  // Waits for whoever holds the account: once the key or the credit is right, the message still goes.
+  if (accountStatuses.includes(status))
+    return { kind: 'retry', detail: `${detail}: it refuses our account`, tellOwner: true };
+  if (status < 400)
+    return { kind: 'gave-up', detail: `${detail}: its address is not right`, tellOwner: true };
   return { kind: 'gave-up', detail: `${detail}: it refuses this message` };
 }
 
-/** `Retry-After` as an instant: seconds or an HTTP date (RFC 9110 section 10.2.3); at most a day is believed. */
-function retryAfterMs(header: string | null, nowMs: number): number | null {
-  if (header === null) return null;
-  const wait = /^\d+$/.test(header.trim()) ? Number(header) * 1000 : Date.parse(header) - nowMs;
-  return Number.isFinite(wait) && wait > 0 ? nowMs + Math.min(wait, 86_400_000) : null;
+function taken({ success }: SmsGateway, status: number, body: string): SendOutcome {
+  const { bodyContains, referencePointer } = success;
+  if (bodyContains !== null && !body.includes(bodyContains)) {
+    return { kind: 'retry', detail: `gateway answered ${status} without "${bodyContains}"` };
+  }
+  const reference = referencePointer === null ? null : referenceAt(body, referencePointer);
+  return { kind: 'sent', detail: `gateway took it (${status})`, reference };
 }
 
-/** Value at a JSON Pointer (RFC 6901) as text; null when it is not there. */
-function valueAt(body: string, pointer: string): string | null {
+function referenceAt(body: string, pointer: string): string | null {
   try {
-    const steps = pointer
-      .split('/')
-      .slice(1)
-      .map((step) => step.replaceAll('~1', '/').replaceAll('~0', '~'));
-    const value = steps.reduce<unknown>(
-      (at, step) => (at as Record<string, unknown> | null)?.[step],
-      JSON.parse(body),
-    );
+    const value = valueAtPointer(JSON.parse(body), pointer);
     return typeof value === 'string' || typeof value === 'number' ? String(value) : null;
   } catch {
     return null;
@@ -112,8 +151,13 @@ async function readLimited(answer: Response): Promise<string> {
   return text;
 }
 
-function noAnswer(error: unknown, timeoutSeconds: number): string {
+function noAnswer(error: unknown, timeoutSeconds: number): RetryOutcome {
   const { name, cause } = error as { name?: string; cause?: { code?: string } };
-  if (name === 'TimeoutError') return `gateway did not answer within ${timeoutSeconds} s`;
-  return `gateway cannot be reached${cause?.code ? ` (${cause.code})` : ''}`;
+  const code = cause?.code;
+  if (code !== undefined && neverArrived.includes(code))
+    return { kind: 'retry', detail: `gateway cannot be reached (${code})` };
+  const silent = `gateway did not answer within ${timeoutSeconds} s`;
+  const detail =
+    name === 'TimeoutError' ? silent : `no whole answer from the gateway${code ? ` (${code})` : ''}`;
+  return { kind: 'retry', detail, maybeSent: true };
 }

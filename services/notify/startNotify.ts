@@ -2,40 +2,49 @@ import { randomUUID } from 'node:crypto';
 import type { Logger } from 'pino';
 import type { Message, MessageState, Records } from '../records/port.ts';
 import { backoffMs } from './backoff.ts';
+import { openChannelDesk } from './channelDesk.ts';
 import type { MessageChannel, SendOutcome } from './messageChannel.ts';
-import type { NotifyPort } from './port.ts';
+import type { ChannelDeskPort, ChannelTrouble, NotifyPort } from './port.ts';
 
 export interface NotifyOptions {
   readonly records: Records;
   readonly channels: readonly MessageChannel[];
   readonly clock: { nowMs(): number };
   readonly logger: Logger;
-  /** How long a claimed message stays ours; longer than any gateway's time-out. */
+  /** How long a claimed message stays ours; by default longer than any channel may take. */
   readonly leaseMs?: number;
   readonly random?: () => number;
   /** Told after each attempt, for live screens. */
   readonly onAttempt?: (message: Message) => void;
+  /** A channel needs somebody to put it right; told once for as long as it says the same. */
+  readonly onTrouble?: (trouble: ChannelTrouble) => void;
 }
 
 /** Longest and shortest sleep between two looks at the outbox, should a nudge be lost or a retry be due at once. */
 const idleWaitMs = 5_000;
 const shortestWaitMs = 50;
 const claimAtOnce = 20;
+const shortestLeaseMs = 120_000;
+/** Beyond the slowest channel, for the record to be written. */
+const leaseMarginMs = 30_000;
 
 /**
  * Sends what the outbox holds. A message is claimed under a lease, handed to its channel, and its attempt recorded
  * together with its new standing. A crash between the gateway's yes and that record sends it again under the same key:
  * never lost, and doubled only where the gateway ignores the key.
  */
-export function startNotify(options: NotifyOptions): NotifyPort & { stop(): Promise<void> } {
+export function startNotify(
+  options: NotifyOptions,
+): NotifyPort & ChannelDeskPort & { stop(): Promise<void> } {
   const claimant = randomUUID();
-  const channels = new Map(options.channels.map((channel) => [channel.kind, channel]));
+  const desk = openChannelDesk(options);
+  const leaseMs = options.leaseMs ?? Math.max(shortestLeaseMs, desk.longestSendMs + leaseMarginMs);
   let stopping = false;
   let wake = () => {};
   let nudged = false;
 
   async function pass(): Promise<number> {
-    const { records, clock, leaseMs = 120_000 } = options;
+    const { records, clock } = options;
     await records.messages.expireDue(clock.nowMs());
     const due = await records.messages.claimDue({
       nowMs: clock.nowMs(),
@@ -50,10 +59,7 @@ export function startNotify(options: NotifyOptions): NotifyPort & { stop(): Prom
 
   async function attempt(message: Message): Promise<void> {
     const startedMs = options.clock.nowMs();
-    const channel = channels.get(message.channel);
-    const outcome: SendOutcome = channel
-      ? await channel.send(message)
-      : { kind: 'gave-up', detail: `no ${message.channel} gateway is set up` };
+    const outcome = await desk.send(message);
     const finishedMs = options.clock.nowMs();
     const number = message.attempts + 1;
     const next = standingAfter(outcome, message, finishedMs, number, (options.random ?? Math.random)());
@@ -102,6 +108,8 @@ export function startNotify(options: NotifyOptions): NotifyPort & { stop(): Prom
     }
   }
 
+  // Nobody waits for these: a channel that is not ready says so in its standing, and each message finds out for itself.
+  for (const { kind } of options.channels) void desk.check(kind);
   const running = run();
   const nudge = () => {
     nudged = true;
@@ -109,10 +117,14 @@ export function startNotify(options: NotifyOptions): NotifyPort & { stop(): Prom
   };
   return {
     nudge,
+    standings: desk.standings,
+    check: desk.check,
+    test: desk.test,
     async stop() {
       stopping = true;
       nudge();
       await running;
+      await desk.stop();
     },
   };
 }
