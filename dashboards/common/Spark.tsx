@@ -44,12 +44,12 @@ export function Spark({ hours, nowMs }: SparkProps) {
   );
 }
 
-/** Splits where an hour is missing: a gap is never bridged. */
+/** Splits where an hour is missing or another probe became the hottest: neither is bridged. */
 function unbroken(hours: readonly SparkHour[]): SparkHour[][] {
   const runs: SparkHour[][] = [];
   for (const hour of hours) {
     const last = runs.at(-1)?.at(-1);
-    if (last && hour.startMs - last.startMs <= hourMs) runs.at(-1)!.push(hour);
+    if (last && last.source === hour.source && hour.startMs - last.startMs <= hourMs) runs.at(-1)!.push(hour);
     else runs.push([hour]);
   }
   return runs;

@@ -26,6 +26,8 @@ export const sparkHourSchema = z.object({
   min: z.number(),
   max: z.number(),
   mean: z.number(),
+  /** Which of the pile's core channels: a line drawn across two would show a step the pile never made. */
+  source: z.int(),
 });
 export type SparkHour = z.infer<typeof sparkHourSchema>;
 

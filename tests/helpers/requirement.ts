@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { appendFileSync, existsSync } from 'node:fs';
 import { describe, it } from 'vitest';
 
 /**
@@ -10,10 +10,17 @@ export function describeIf(available: boolean, reason: string) {
     if (available) describe(name, suite);
     else if (process.env.REQUIRE_ALL === '1') failing(name, reason);
     else {
-      console.warn(`SKIPPED: ${name}: ${reason}`);
+      noteSkip(name, reason);
       describe.skip(`${name} (skipped: ${reason})`, suite);
     }
   };
+}
+
+/** Printed here, and handed to `npm test` for its summary. */
+function noteSkip(name: string, reason: string): void {
+  console.warn(`SKIPPED: ${name}: ${reason}`);
+  const file = process.env.TILTH_SKIP_LOG;
+  if (file !== undefined) appendFileSync(file, `${name}: ${reason}\n`);
 }
 
 function failing(name: string, reason: string): void {

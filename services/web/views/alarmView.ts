@@ -4,7 +4,9 @@ import { standingStates } from '../../../shared/alarms/lifecycle.ts';
 import { lifecycleTable } from '../../../shared/alarms/lifecycleTable.ts';
 import { alarmActions } from '../../../shared/api/alarms.ts';
 import type { AlarmAction, AlarmTransitionView, AlarmView, WallAlarm } from '../../../shared/api/types.ts';
+import { probeOwnsName } from '../../../shared/senml/channelName.ts';
 import type { Role } from '../../../shared/yard/people.ts';
+import type { Placement } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
 import { conditionName, peopleNames } from './names.ts';
 
@@ -111,6 +113,13 @@ const unacknowledgedStates = new Set<string>([
 
 export const isStanding = (alarm: Alarm): boolean => standingStates.includes(alarm.state);
 export const isUnacknowledged = (alarm: Alarm): boolean => unacknowledgedStates.has(alarm.state);
+
+/** Whether an alarm is about a pile itself or about a probe that stands in it now. */
+export function concerns({ subject }: Alarm, pileId: string, standing: readonly Placement[]): boolean {
+  if (subject.kind === 'pile') return subject.id === pileId;
+  if (subject.kind !== 'probe') return false;
+  return standing.some((placed) => placed.pileId === pileId && probeOwnsName(subject.id, placed.channel));
+}
 
 /** Most pressing first; of two alike the one nobody has acknowledged, then the older. */
 export function byPressingness(a: Alarm, b: Alarm): number {

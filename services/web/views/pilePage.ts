@@ -1,11 +1,10 @@
 import type { Alarm } from '../../../shared/alarms/alarm.ts';
 import { standingStates } from '../../../shared/alarms/lifecycle.ts';
 import type { AlarmView, PileChannel, PilePage, PlacementView, YardView } from '../../../shared/api/types.ts';
-import { probeOwnsName } from '../../../shared/senml/channelName.ts';
 import type { Role } from '../../../shared/yard/people.ts';
 import type { Pile, Placement, Yard } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
-import { alarmViewer, byPressingness, transitionView } from './alarmView.ts';
+import { alarmViewer, byPressingness, concerns, transitionView } from './alarmView.ts';
 import { journalView } from './journalView.ts';
 import {
   channelsOf,
@@ -57,18 +56,14 @@ async function alarmsOf(
 ): Promise<AlarmView[]> {
   const view = await alarmViewer(house, pile.yardId, role);
   const alarms = await house.records.alarms.list(pile.yardId);
-  const concerned = alarms.filter((alarm) => concerns(alarm, pile, standing)).sort(byPressingness);
+  const concerned = alarms
+    .filter((alarm) => isShown(alarm) && concerns(alarm, pile.id, standing))
+    .sort(byPressingness);
   return Promise.all(concerned.map(view));
 }
 
-/** Its own alarms and those of the probes in it; also hidden ones, so that a shelved one can be taken back. */
-function concerns(alarm: Alarm, pile: Pile, standing: readonly Placement[]): boolean {
-  const shown = standingStates.includes(alarm.state) || hiddenStates.has(alarm.state);
-  if (!shown) return false;
-  const { kind, id } = alarm.subject;
-  if (kind === 'pile') return id === pile.id;
-  return kind === 'probe' && standing.some(({ channel }) => probeOwnsName(id, channel));
-}
+/** Standing alarms, and hidden ones, so that a shelved one can be taken back. */
+const isShown = ({ state }: Alarm): boolean => standingStates.includes(state) || hiddenStates.has(state);
 
 const hiddenStates = new Set<string>(['shelved', 'suppressed', 'out-of-service']);
 

@@ -20,9 +20,9 @@ export async function coreSpark(
       position === 'core' && quantity === 'temperature' && (toMs === null || toMs > fromMs),
   );
   const hours = new Map<number, SparkHour>();
-  for (const core of cores) {
+  for (const [source, core] of cores.entries()) {
     const rollups = await series.rollups(core.channel, 'hour', fromMs, nowMs);
-    for (const rollup of rollups) if (stoodThere(core, rollup)) keepHottest(hours, rollup);
+    for (const rollup of rollups) if (stoodThere(core, rollup)) keepHottest(hours, rollup, source);
   }
   return [...hours.values()].sort((a, b) => a.startMs - b.startMs);
 }
@@ -37,11 +37,17 @@ function stoodThere(placement: Placement, rollup: Rollup): boolean {
   );
 }
 
-function keepHottest(hours: Map<number, SparkHour>, rollup: Rollup): void {
+function keepHottest(hours: Map<number, SparkHour>, rollup: Rollup, source: number): void {
   const kept = hours.get(rollup.startMs);
   if (kept !== undefined && kept.mean >= rollup.mean) return;
   const { startMs, minimum, maximum, mean } = rollup;
-  hours.set(startMs, { startMs, min: hundredths(minimum), max: hundredths(maximum), mean: hundredths(mean) });
+  hours.set(startMs, {
+    startMs,
+    min: hundredths(minimum),
+    max: hundredths(maximum),
+    mean: hundredths(mean),
+    source,
+  });
 }
 
 /** Sixteen digits of a mean would be half of the wall's bytes. */

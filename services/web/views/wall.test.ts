@@ -80,6 +80,20 @@ describe('the wall', () => {
     expect([view.yardAlarms.length, view.unacknowledgedCount]).toEqual([1, 1]);
   });
 
+  it('hangs an alarm about a probe on the pile it stands in, and on the yard once it stands in none', async () => {
+    const pile = await addPile(web);
+    const { id, channel } = await addPlacement(web, { pileId: pile.id });
+    const subject = { kind: 'probe', id: channel.split('_')[0]! } as const;
+    await addAlarm(web, pile, { subject, condition: 'probe-bad-values' });
+    const places = async () => {
+      const { piles, yardAlarms } = await wall();
+      return [piles[0]!.alarms.length, yardAlarms.length];
+    };
+    expect(await places()).toEqual([1, 0]);
+    await web.records.placements.end(id, testNowMs - 1);
+    expect(await places()).toEqual([0, 1]);
+  });
+
   it('draws the hotter of two core channels hour by hour, and leaves gaps open', async () => {
     const pile = await addPile(web);
     const [one, two] = ['urn:dev:mac:0024befffe804ff1_a', 'urn:dev:mac:0024befffe804ff1_b'];
@@ -93,8 +107,8 @@ describe('the wall', () => {
       reading(one, hour(60), 40),
     ]);
     expect((await wall()).piles[0]!.spark).toEqual([
-      { startMs: hour(3), min: 60, max: 62, mean: 61 },
-      { startMs: hour(1), min: 66, max: 66, mean: 66 },
+      { startMs: hour(3), min: 60, max: 62, mean: 61, source: 0 },
+      { startMs: hour(1), min: 66, max: 66, mean: 66, source: 1 },
     ]);
   });
 

@@ -4,7 +4,7 @@ import type { WallPile, WallView } from '../../../shared/api/types.ts';
 import type { PileStatus } from '../../../shared/rules/status.ts';
 import type { Pile, Placement } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
-import { byPressingness, isStanding, isUnacknowledged, wallAlarm } from './alarmView.ts';
+import { byPressingness, concerns, isStanding, isUnacknowledged, wallAlarm } from './alarmView.ts';
 import { channelsOf, type LatestByChannel, lastGoodOf, newestMs, standingAt, yardAir } from './latest.ts';
 import { coreSpark } from './spark.ts';
 
@@ -36,7 +36,9 @@ export async function wallView(house: House, yardId: string): Promise<WallView> 
     nowMs,
     dataMs: newestMs(standing, latest),
     unacknowledgedCount: alarms.filter(isUnacknowledged).length,
+    // An alarm about a probe hangs on the pile it stands in; what stands in none is the yard's.
     yardAlarms: alarms
+      .filter((alarm) => !gathered.piles.some((pile) => concerns(alarm, pile.id, standing)))
       .filter((alarm) => alarm.subject.kind !== 'pile')
       .map((alarm) => wallAlarm(house, alarm)),
     piles: piles.sort(worstFirst),
@@ -65,6 +67,7 @@ async function gather(house: House, yardId: string): Promise<Gathered> {
 async function wallPile(house: House, pile: Pile, gathered: Gathered): Promise<WallPile> {
   const { nowMs, latest, statuses, alarms } = gathered;
   const ofPile = gathered.placements.filter((placement) => placement.pileId === pile.id);
+  const standing = standingAt(ofPile, nowMs);
   const status = statuses.get(pile.id);
   return {
     id: pile.id,
@@ -73,11 +76,11 @@ async function wallPile(house: House, pile: Pile, gathered: Gathered): Promise<W
     method: pile.method,
     startedMs: pile.startedMs,
     ...judged(status),
-    points: standingAt(ofPile, nowMs)
+    points: standing
       .filter((placement) => placement.quantity === 'temperature')
       .map((placement) => sectionPoint(placement, latest)),
     alarms: alarms
-      .filter(({ subject }) => subject.kind === 'pile' && subject.id === pile.id)
+      .filter((alarm) => concerns(alarm, pile.id, standing))
       .map((alarm) => wallAlarm(house, alarm)),
     spark: await coreSpark(house.series, ofPile, nowMs),
   };

@@ -1,0 +1,67 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { fileURLToPath } from 'node:url';
+import { eventually } from './eventually.ts';
+
+const program = fileURLToPath(new URL('../../services/main.ts', import.meta.url));
+
+/** The real program, started as `npm start` starts it. */
+export interface YardProcess {
+  readonly url: string;
+  /** Port of the built-in MQTT broker; null with a broker of the yard's own. */
+  readonly brokerPort: number | null;
+  /** Token of the printed first set-up link; null when the yard has people. */
+  readonly setUpToken: string | null;
+  output(): string;
+  stop(signal?: 'SIGTERM' | 'SIGKILL'): Promise<void>;
+}
+
+/** Starts the program on free ports with its data in `dataFolder`; `flags` as on its command line. */
+export async function startYardProcess(
+  dataFolder: string,
+  flags: readonly string[] = [],
+): Promise<YardProcess> {
+  const words = [
+    '--dataFolder',
+    dataFolder,
+    '--http.port',
+    '0',
+    '--broker.port',
+    '0',
+    '--log.level',
+    'warn',
+    ...flags,
+  ];
+  const child: ChildProcess = spawn(process.execPath, [program, ...words], {
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  let output = '';
+  const gather = (piece: Buffer) => {
+    output += piece.toString();
+  };
+  child.stdout!.on('data', gather);
+  child.stderr!.on('data', gather);
+  await eventually(
+    'the program says that it runs',
+    () => {
+      if (child.exitCode !== null) throw new Error(`the program ended with ${child.exitCode}:\n${output}`);
+      return /Tilthwatch is running[\s\S]*Screens: +\S+/.test(output) && output.endsWith('\n');
+    },
+    30_000,
+  );
+  // The set-up link follows a moment later at a first start.
+  await new Promise((resolve) => setTimeout(resolve, 300));
+  const brokerPort = /MQTT broker: .* port (\d+)/.exec(output)?.[1];
+  return {
+    url: /Screens: +(\S+)/.exec(output)![1]!,
+    brokerPort: brokerPort === undefined ? null : Number(brokerPort),
+    setUpToken: /#\/set-up\/(\S+)/.exec(output)?.[1] ?? null,
+    output: () => output,
+    async stop(signal = 'SIGTERM') {
+      if (child.exitCode !== null || child.signalCode !== null) return;
+      const gone = once(child, 'exit');
+      child.kill(signal);
+      await gone;
+    },
+  };
+}
