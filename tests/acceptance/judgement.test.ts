@@ -187,6 +187,49 @@ test('a step that could not be stored is done again, and nothing is sent twice',
   expect(await alarm('too-hot-ceiling')).toMatchObject({ state: 'unacknowledged', occurrence: 1 });
 });
 
+test('a reading that still waited at a restart is not lost: its dip restarts the delay', async () => {
+  await live(0, 25, () => 72);
+  await store(1, 25, 72);
+  // Too short for any tick of the clock to see it.
+  await store(1, 27.2, 60);
+  await store(1, 27.6, 72);
+  await judgeAt(27.7);
+  await rules.stop();
+  rules = await start();
+  await live(30, 70, () => 72);
+  expect(await alarm('too-hot-ceiling')).toMatchObject({ activeSinceMs: startMs + 58 * minuteMs });
+});
+
+describe('a new occurrence soon after the last text', () => {
+  const hotAgain = (minutes: number) => (minutes >= 15 && minutes < 25 ? 66 : 72);
+
+  beforeEach(async () => {
+    const overrides = { 'too-hot-ceiling': { onDelayMinutes: 5, offDelayMinutes: 5 } };
+    const change = { pileId: pile.id, overrides, reason: '', by: null, savedMs: nowMs };
+    await records.limits.save({ ...change, expectedVersion: 0 });
+    rules.factsChanged(pile.id);
+    await live(0, 10, hotAgain);
+    await acknowledge();
+    await live(10, 35, hotAgain);
+  });
+
+  const acknowledge = async () =>
+    rules.act((await alarm('too-hot-ceiling'))!.id, { kind: 'acknowledge', atMs: nowMs, by: wren.id });
+
+  test('is texted when an hour has passed and nobody has answered', async () => {
+    expect(await alarm('too-hot-ceiling')).toMatchObject({ state: 'unacknowledged', occurrence: 2 });
+    expect(await texts()).toHaveLength(1);
+    await live(35, 80, hotAgain);
+    expect(await texts()).toHaveLength(2);
+  });
+
+  test('is not texted when it was answered while its text waited', async () => {
+    await acknowledge();
+    await live(35, 80, hotAgain);
+    expect(await texts()).toHaveLength(1);
+  });
+});
+
 describe('late readings', () => {
   test('a buffered pack is judged by when it was measured', async () => {
     await live(0, 20, () => 60);
@@ -198,6 +241,16 @@ describe('late readings', () => {
       ['became-active', 130],
     ]);
     expect((await texts()).filter(({ pileId }) => pileId === pile.id)).toHaveLength(1);
+  });
+
+  test('what was told on the word of an old reading is taken back when the readings between say otherwise', async () => {
+    await store(1, 0, 72);
+    await judgeAt(36);
+    expect(await alarm('too-hot-ceiling')).toMatchObject({ state: 'unacknowledged' });
+    await store(1, 10, 60);
+    for (let minutes = 15; minutes < 60; minutes += 5) await store(1, minutes, minutes < 40 ? 72 : 60);
+    await judgeAt(57);
+    expect(await alarm('too-hot-ceiling')).toMatchObject({ state: 'returned-unacknowledged' });
   });
 
   test('a cooler probe in time and a hotter one hours late raise what being in time would have raised', async () => {
