@@ -1,8 +1,9 @@
 import { valueAtPointer } from '../../shared/readings/jsonPointer.ts';
 import type { Message } from '../records/port.ts';
 import { fillTemplate } from './fillTemplate.ts';
+import { noAnswer } from './http/noAnswer.ts';
 import { isPassing, notBefore } from './http/retryAfter.ts';
-import type { ChannelCheck, MessageChannel, RetryOutcome, SendOutcome } from './messageChannel.ts';
+import type { ChannelCheck, MessageChannel, SendOutcome } from './messageChannel.ts';
 import type { SmsGateway } from './smsGateway.ts';
 
 const contentTypes = {
@@ -16,9 +17,6 @@ const answerLimitBytes = 16_384;
 
 /** Answers about our account or address rather than about one message. */
 const accountStatuses = [401, 402, 403, 407];
-
-/** Before a connection stands nothing can have been taken. */
-const neverArrived = ['ECONNREFUSED', 'ENOTFOUND', 'EAI_AGAIN', 'EHOSTUNREACH', 'ENETUNREACH'];
 
 /**
  * Texts through any HTTP gateway described by configuration. The message's idempotency key goes along as `{{id}}` and in
@@ -36,14 +34,14 @@ export function createSmsHttp(gateway: SmsGateway, nowMs: () => number): Message
         const answer = await request(gateway, message, limits());
         return judge(gateway, answer, await readLimited(answer), nowMs());
       } catch (error) {
-        return noAnswer(error, gateway.timeoutSeconds);
+        return noAnswer(error, 'gateway', gateway.timeoutSeconds * 1000);
       }
     },
     async check() {
       try {
         return await look(gateway, limits());
       } catch (error) {
-        return { ready: false, detail: noAnswer(error, gateway.timeoutSeconds).detail };
+        return { ready: false, detail: noAnswer(error, 'gateway', gateway.timeoutSeconds * 1000).detail };
       }
     },
     async stop() {
@@ -149,15 +147,4 @@ async function readLimited(answer: Response): Promise<string> {
     if (text.length > answerLimitBytes) break;
   }
   return text;
-}
-
-function noAnswer(error: unknown, timeoutSeconds: number): RetryOutcome {
-  const { name, cause } = error as { name?: string; cause?: { code?: string } };
-  const code = cause?.code;
-  if (code !== undefined && neverArrived.includes(code))
-    return { kind: 'retry', detail: `gateway cannot be reached (${code})` };
-  const silent = `gateway did not answer within ${timeoutSeconds} s`;
-  const detail =
-    name === 'TimeoutError' ? silent : `no whole answer from the gateway${code ? ` (${code})` : ''}`;
-  return { kind: 'retry', detail, maybeSent: true };
 }
