@@ -120,6 +120,23 @@ export function describeWriters(fresh: FreshDatabase): void {
     expect(new Set(taken).size).toBe(60);
   });
 
+  test('reports of attempts that come at once are all counted', async () => {
+    const sample = await sampleYard(at.records);
+    await at.records.alarms.commit(stepOf({ messages: [sampleMessage(sample)] }));
+    const [message] = await at.records.messages.list(sample.yard.id, 1);
+    const messageId = message?.id ?? 'missing';
+    const times = { startedMs: startMs, finishedMs: startMs };
+    const attempt = { messageId, attempt: 1, ...times, outcome: 'retry' as const, detail: '' };
+    const next = { state: 'waiting' as const, nextAttemptMs: startMs, gatewayReference: null };
+    const writers = await several(at, 4);
+    const reports = writers.flatMap((writer) =>
+      [1, 2, 3].map(() => writer.messages.finishAttempt(attempt, next)),
+    );
+    await Promise.all(reports);
+    expect(await at.records.messages.get(messageId)).toMatchObject({ attempts: 12 });
+    expect(await at.records.messages.attempts(messageId)).toHaveLength(12);
+  });
+
   test('no count in the quarantine is lost or given twice', async () => {
     const writers = await several(at, 4);
     const item = {

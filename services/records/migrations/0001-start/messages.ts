@@ -33,6 +33,12 @@ async function createMessagesTable(schema: SchemaModule): Promise<void> {
     .addColumn('lease_until_ms', 'bigint')
     .execute();
   await schema.createIndex('messages_due').on('messages').columns(['state', 'next_attempt_ms']).execute();
+  await schema.createIndex('messages_recipient').on('messages').columns(['address', 'state']).execute();
+  await schema
+    .createIndex('messages_alarm')
+    .on('messages')
+    .columns(['alarm_id', 'state', 'sequence'])
+    .execute();
   await schema.createIndex('messages_yard').on('messages').columns(['yard_id', 'sequence']).execute();
   await schema.createIndex('messages_pile').on('messages').columns(['pile_id', 'sequence']).execute();
   await schema.createIndex('messages_reference').on('messages').column('gateway_reference').execute();
