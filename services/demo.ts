@@ -20,6 +20,18 @@ const speed = 600;
 /** Lease of a text being sent: two real minutes, as everywhere, but counted on the demo's fast clock. */
 const leaseMs = 120_000 * speed;
 
+/**
+ * Judgement counts on the fast clock too: readings of one moment arrive spread over a tenth of a real second, and a text
+ * or its link must outlive a person's look at the phone.
+ */
+const judgement = {
+  settleSeconds: 300,
+  tickMilliseconds: 200,
+  statusSeconds: 300,
+  textHours: 24 * 30,
+  answerHours: 24 * 60,
+};
+
 /** Gannet Row, an invented yard: everything in one process, a simulator at 600 times life, texts on a stand-in phone. */
 async function main(): Promise<void> {
   const { flags } = readCommandLine(process.argv.slice(2));
@@ -35,7 +47,7 @@ async function main(): Promise<void> {
   const logger = pino({ level: configuration.log.level });
   const startMs = Date.now();
   const clock = createFastClock(startMs, speed);
-  const yard = await startYard({ configuration, clock, logger, leaseMs });
+  const yard = await startYard({ configuration, clock, logger, leaseMs, judgement });
   const furnished = await furnishYard(yard.records, startMs, makeSecret);
   yard.ingest.knowledgeChanged();
 

@@ -12,6 +12,7 @@ import { createSmsHttp } from './notify/smsHttp.ts';
 import { startNotify } from './notify/startNotify.ts';
 import { openRecords, type RecordsOptions } from './records/openRecords.ts';
 import type { Records } from './records/port.ts';
+import type { RulesConfig } from './rules/options.ts';
 import { startRules } from './rules/startRules.ts';
 import { openSqliteSeries } from './series/openSqliteSeries.ts';
 import type { SeriesStore } from './series/port.ts';
@@ -25,6 +26,8 @@ export interface YardOptions {
   readonly logger: Logger;
   /** How long a text being sent stays ours, in the yard's time; longer where that runs fast. */
   readonly leaseMs?: number;
+  /** Times of judgement that must differ where the yard's time runs fast. */
+  readonly judgement?: Omit<RulesConfig, 'publicUrl'>;
 }
 
 export interface RunningYard {
@@ -44,6 +47,7 @@ export async function startYard({
   clock,
   logger,
   leaseMs,
+  judgement,
 }: YardOptions): Promise<RunningYard> {
   const { dataFolder } = configuration;
   mkdirSync(dataFolder, { recursive: true });
@@ -72,7 +76,7 @@ export async function startYard({
     series,
     clock,
     logger,
-    config: { publicUrl: () => late.web?.publicUrl ?? null },
+    config: { publicUrl: () => late.web?.publicUrl ?? null, ...judgement },
     onCommitted: (changes, messages) => {
       late.web?.announce(changes);
       if (messages > 0) notify.nudge();

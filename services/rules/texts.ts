@@ -1,6 +1,7 @@
-import type { Alarm, ConditionId } from '../../shared/alarms/alarm.ts';
+import type { Alarm } from '../../shared/alarms/alarm.ts';
 import { composeAlarmText } from '../../shared/messages/compose.ts';
 import { planTexts } from '../../shared/messages/plan.ts';
+import type { Measured } from '../../shared/rules/condition.ts';
 import type { Person } from '../../shared/yard/people.ts';
 import type { Yard } from '../../shared/yard/yard.ts';
 import type { NewMessage } from '../records/port.ts';
@@ -34,12 +35,17 @@ export function dueMessages(desk: Desk, context: TextContext): NewMessage[] {
     desk.changes.stateChanged = true;
     if (!isWanted) return [];
     standing.lastTextMs.set(condition, context.nowMs);
-    return messagesFor(desk, alarm, condition, context);
+    return messagesFor(desk, alarm, due.measured, context);
   });
 }
 
-function messagesFor(desk: Desk, alarm: Alarm, condition: ConditionId, context: TextContext): NewMessage[] {
-  const said = desk.say(condition);
+function messagesFor(
+  desk: Desk,
+  alarm: Alarm,
+  measuredThen: Measured | null,
+  context: TextContext,
+): NewMessage[] {
+  const said = desk.say(alarm.condition);
   if (said === null) return [];
   return planTexts(alarm, context.people).map(({ person, idempotencyKey }) => {
     const token = newAnswerToken();
@@ -47,7 +53,7 @@ function messagesFor(desk: Desk, alarm: Alarm, condition: ConditionId, context: 
     const text = composeAlarmText({
       ...desk.where(),
       what: said.words.what,
-      measured: said.findings.measured,
+      measured: said.findings.measured ?? measuredThen,
       temperatureUnit: context.yard.temperatureUnit,
       lastedMinutes: lasted(alarm, context.nowMs),
       firstAction: said.words.firstAction,

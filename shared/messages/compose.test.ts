@@ -16,7 +16,7 @@ const text: AlarmText = {
 
 test('says where, what, value, limit, how long, what to do and how to answer', () => {
   expect(composeAlarmText(text)).toBe(
-    'bay 3, Cage 2: core too hot 72.4 C (limit 71.0 C) for 35 min. Do not turn it. Check the air channels are open, then wet it. Ack K7: http://x.test/a/AbCdEf',
+    'bay 3, Cage 2: core too hot 72.4 C (limit 71 C) for 35 min. Do not turn it. Check the air channels are open, then wet it. Seen K7: http://x.test/a/AbCdEf',
   );
 });
 
@@ -47,4 +47,14 @@ test.each([
   expect(composed).not.toContain('°');
   expect(composed).toContain(text.firstAction);
   expect(composed).toContain('K7');
+});
+
+test('too long, it gives up the place, then how long, then the limit, and the link last', () => {
+  const link = (length: number) => `http://x.test/a/${'A'.repeat(length)}`;
+  const composed = [8, 14, 22, 34, 60].map((length) => composeAlarmText({ ...text, link: link(length) }));
+  const says = (part: string) => composed.map((one) => one.includes(part));
+  expect(says('bay 3,')).toEqual([true, false, false, false, false]);
+  expect(says('for 35 min')).toEqual([true, true, false, false, false]);
+  expect(says('(limit 71 C)')).toEqual([true, true, true, false, false]);
+  expect(says('http://')).toEqual([true, true, true, true, false]);
 });

@@ -27,13 +27,15 @@ const longestPlace = 14;
 
 /**
  * One text, one SMS: place, name, what, value and limit with unit, how long, first action, how to acknowledge. Too
- * long, it gives up first how long, then the limit, then the link for the code alone; never what to do first.
+ * long, it gives up first the place, then how long, then the limit, then the link for the code alone; never what to do
+ * first. The place goes first because a person on duty knows where a pile stands, but not how far over its limit it is.
  */
 export function composeAlarmText(text: AlarmText): string {
   const value = text.measured === null ? '' : ` ${valueWords(text.measured, text.measured.value, text)}`;
   const limit = text.measured === null ? '' : `limit ${valueWords(text.measured, text.measured.limit, text)}`;
   const pieces: MessagePiece[] = [
-    { text: `${whereWords(text)}:`, priority: 1 },
+    { text: text.place.trim() === '' ? '' : `${shorten(text.place, longestPlace)},`, priority: 7 },
+    { text: `${shorten(text.name, longestName)}:`, priority: 1 },
     { text: `${text.what}${value}`, priority: 1 },
     { text: limit === '' ? '' : `(${limit})`, priority: 5 },
     { text: text.lastedMinutes === null ? '' : `for ${durationWords(text.lastedMinutes)}`, priority: 6 },
@@ -52,14 +54,9 @@ export function durationWords(minutes: number): string {
 }
 
 function acknowledgement({ code, link }: AlarmText): MessagePiece {
-  const byCode = `Ack ${code} in the yard's page.`;
-  if (link === null) return { text: byCode, priority: 2, shorter: [`Ack ${code}`] };
-  return { text: `Ack ${code}: ${link}`, priority: 2, shorter: [byCode, `Ack ${code}`] };
-}
-
-function whereWords({ name, place }: AlarmText): string {
-  const shortName = shorten(name, longestName);
-  return place.trim() === '' ? shortName : `${shorten(place, longestPlace)}, ${shortName}`;
+  const byCode = `Mark ${code} seen on the yard's page.`;
+  if (link === null) return { text: byCode, priority: 2, shorter: [`Code ${code}`] };
+  return { text: `Seen ${code}: ${link}`, priority: 2, shorter: [byCode, `Code ${code}`] };
 }
 
 function shorten(text: string, longest: number): string {
@@ -70,7 +67,7 @@ function shorten(text: string, longest: number): string {
 function valueWords(measured: Measured, value: number, { temperatureUnit }: AlarmText): string {
   switch (measured.unit) {
     case 'C':
-      return formatTemperature(value, { unit: temperatureUnit, decimals: 1 });
+      return formatTemperature(value, { unit: temperatureUnit, decimals: 1 }).replace('.0 ', ' ');
     case 'fraction':
       return `${Math.round(value * 100)} %`;
     case 'min':

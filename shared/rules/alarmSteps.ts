@@ -93,7 +93,7 @@ export function apply<View, S extends { readonly timeMs: number }>(
   changes.alarms.set(condition.id, result.alarm);
   changes.transitions.push(result.transition);
   changes.stateChanged = true;
-  noteText(subject, rule, before, result.alarm, event.atMs);
+  noteText(subject, rule, view, before, result.alarm, event.atMs);
   return null;
 }
 
@@ -101,6 +101,7 @@ export function apply<View, S extends { readonly timeMs: number }>(
 function noteText<View, S extends { readonly timeMs: number }>(
   subject: Subject<View, S>,
   rule: Rule<View>,
+  view: View,
   before: Alarm,
   after: Alarm,
   atMs: number,
@@ -108,5 +109,6 @@ function noteText<View, S extends { readonly timeMs: number }>(
   if (after.state !== 'unacknowledged' || after.occurrence === before.occurrence) return;
   const lastMs = subject.lastTextMs.get(after.condition) ?? Number.NEGATIVE_INFINITY;
   const dueMs = Math.max(atMs, lastMs + rule.parameters.minimumMinutesBetweenTexts * 60_000);
-  subject.textsDue.set(after.condition, { occurrence: after.occurrence, dueMs });
+  const { measured } = rule.condition.findings(view, rule.parameters);
+  subject.textsDue.set(after.condition, { occurrence: after.occurrence, dueMs, measured });
 }

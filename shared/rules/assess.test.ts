@@ -151,8 +151,9 @@ describe('texts', () => {
     const changes = advance(pile.subject, chatter, startMs + 5 * hourMs);
     expect(changes.transitions.filter((step) => step.event === 'became-active').length).toBeGreaterThan(3);
     expect(pile.subject.alarms.get('too-hot-ceiling')!.occurrence).toBe(1);
+    const measured = { label: 'core', value: 72, limit: 70, unit: 'C' };
     expect([...pile.subject.textsDue]).toEqual([
-      ['too-hot-ceiling', { occurrence: 1, dueMs: startMs + 10 * minuteMs }],
+      ['too-hot-ceiling', { occurrence: 1, dueMs: startMs + 10 * minuteMs, measured }],
     ]);
   });
 

@@ -1,13 +1,15 @@
 import type { Alarm, AlarmSubject, ConditionId } from '../alarms/alarm.ts';
 import { isTimerRunning } from '../alarms/timing.ts';
 import type { YardId } from '../yard/yard.ts';
-import type { Rule } from './condition.ts';
+import type { Measured, Rule } from './condition.ts';
 import { createTrail, latestTimers, type TimerTrail } from './timerTrail.ts';
 
 /** A text that may have to wait: when it is due and for which occurrence. */
 export interface TextDue {
   readonly occurrence: number;
   readonly dueMs: number;
+  /** What was measured when it became active: said where nothing newer is known by the time the text goes. */
+  readonly measured: Measured | null;
 }
 
 /** How a subject's readings become what its conditions judge. */

@@ -10,13 +10,21 @@ const timer = z.object({
   backSinceMs: z.number().nullable(),
   frozenSinceMs: z.number().nullable(),
 });
+const measured = z.object({
+  label: z.string(),
+  value: z.number(),
+  limit: z.number(),
+  unit: z.enum(['C', 'fraction', 'min']),
+});
 const stateSchema = z.object({
   trail: z
     .array(z.object({ atMs: z.number().nullable(), timers: z.array(z.tuple([condition, timer])) }))
     .min(1),
   toldUntilMs: z.number().nullable(),
   lastTextMs: z.array(z.tuple([condition, z.number()])),
-  textsDue: z.array(z.tuple([condition, z.object({ occurrence: z.int(), dueMs: z.number() })])),
+  textsDue: z.array(
+    z.tuple([condition, z.object({ occurrence: z.int(), dueMs: z.number(), measured: measured.nullable() })]),
+  ),
 });
 
 /** Everything about a subject's judgement that neither readings nor alarm rows tell, as text to be stored with them. */
