@@ -1,6 +1,11 @@
 import { z } from 'zod';
 import { gatewayCallbacksSchema } from './gatewayCallbacks/settings.ts';
 
+/** Text with placeholders, of which only ours have a value. */
+const template = z.string().refine((text) => !/\{\{(?!(?:to|text|id|from)\}\})\w*\}\}/.test(text), {
+  message: 'allowed placeholders: {{to}}, {{text}}, {{id}}, {{from}}',
+});
+
 /**
  * Any HTTP gateway that sends texts, described rather than programmed. `{{to}}`, `{{text}}`, `{{id}}` and `{{from}}` in the
  * URL, headers and body are filled in, escaped for where they stand (`body.kind`).
@@ -8,10 +13,11 @@ import { gatewayCallbacksSchema } from './gatewayCallbacks/settings.ts';
 export const smsGatewaySchema = z.strictObject({
   url: z
     .url({ protocol: /^https?$/ })
+    .pipe(template)
     .describe('Address of the gateway; may hold {{to}}, {{text}}, {{id}}, {{from}}'),
   method: z.enum(['POST', 'PUT', 'GET']).default('POST').describe('HTTP method'),
   headers: z
-    .record(z.string(), z.string())
+    .record(z.string(), template)
     .default({})
     .describe('Headers; values may hold the placeholders and are never logged'),
   body: z
@@ -19,7 +25,7 @@ export const smsGatewaySchema = z.strictObject({
       kind: z
         .enum(['json', 'form', 'text'])
         .describe('How placeholders are escaped and which content type is sent'),
-      template: z.string().describe('Body with placeholders, e.g. {"to":"{{to}}","message":"{{text}}"}'),
+      template: template.describe('Body with placeholders, e.g. {"to":"{{to}}","message":"{{text}}"}'),
     })
     .nullable()
     .default({ kind: 'json', template: '{"to":"{{to}}","text":"{{text}}","id":"{{id}}"}' }),

@@ -1,3 +1,4 @@
+import { isE164 } from '../../shared/messages/phoneNumber.ts';
 import { valueAtPointer } from '../../shared/readings/jsonPointer.ts';
 import type { Message } from '../records/port.ts';
 import { fillTemplate } from './fillTemplate.ts';
@@ -30,6 +31,11 @@ export function createSmsHttp(gateway: SmsGateway, nowMs: () => number): Message
     longestSendMs: gateway.timeoutSeconds * 1000,
     async send(message) {
       if (stopping.signal.aborted) return { kind: 'retry', detail: 'the gateway channel is closed' };
+      if (!isE164(message.address))
+        return {
+          kind: 'gave-up',
+          detail: 'its number is not written internationally, with + and country code',
+        };
       try {
         const answer = await request(gateway, message, limits());
         return judge(gateway, answer, await readLimited(answer), nowMs());
