@@ -130,7 +130,11 @@ function valueAt(tree: unknown, path: readonly PropertyKey[]): unknown {
   return path.reduce<unknown>((value, part) => (value as Tree | undefined)?.[String(part)], tree);
 }
 
+/** Fields that are never quoted; an address may hold a user and a password by mistake. */
+const secret = /password|secret|token|postgresurl|headers|influx\.url/i;
+
 function shown(value: unknown, path: readonly PropertyKey[]): string {
-  if (/password|secret|postgresurl|headers/i.test(path.join('.'))) return '(hidden)';
-  return JSON.stringify(value) ?? 'nothing';
+  if (secret.test(path.join('.'))) return '(hidden)';
+  const hideInside = (key: string, inner: unknown) => (secret.test(key) ? '(hidden)' : inner);
+  return JSON.stringify(value, hideInside) ?? 'nothing';
 }

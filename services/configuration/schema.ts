@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { mappingRuleSchema } from '../../shared/readings/mappingSchema.ts';
 import { smsGatewaySchema } from '../notify/port.ts';
+import { influxSettingsSchema } from '../series/influx/settings.ts';
 
 const port = z.int().min(0).max(65535);
 const tls = z
@@ -116,6 +117,18 @@ export const configurationSchema = z.strictObject({
         .describe(
           'Days raw readings are kept; null keeps them for ever. Hourly and daily roll-ups always stay',
         ),
+      influx: influxSettingsSchema
+        .nullable()
+        .default(null)
+        .describe(
+          'InfluxDB that every reading is forwarded to after it was stored here; null keeps them here only',
+        ),
+    })
+    .superRefine(({ rawDays, influx }, context) => {
+      if (rawDays === null || influx?.version !== '3') return;
+      const message =
+        'InfluxDB 3 cannot be told to remove readings: leave this null and set the retention there';
+      context.addIssue({ code: 'custom', path: ['rawDays'], message });
     })
     .prefault({}),
   records: z

@@ -8,6 +8,14 @@ export function showConfiguration(configuration: Configuration): string {
   return stringify({
     ...configuration,
     broker: { ...configuration.broker, externalPassword: hide(configuration.broker.externalPassword) },
+    series: {
+      ...configuration.series,
+      influx: configuration.series.influx && {
+        ...configuration.series.influx,
+        token: hide(configuration.series.influx.token),
+        password: hide(configuration.series.influx.password),
+      },
+    },
     records: { postgresUrl: hide(configuration.records.postgresUrl) },
     sms: configuration.sms && {
       ...configuration.sms,

@@ -36,7 +36,8 @@ export async function openSqliteSeries(options: SqliteSeriesOptions): Promise<Se
     },
     async trim(retention, nowMs) {
       if (retention.rawDays === null) return 0;
-      return trimInSteps(writer, nowMs - retention.rawDays * dayMs);
+      const { upToSequence = Number.MAX_SAFE_INTEGER } = retention;
+      return trimInSteps(writer, nowMs - retention.rawDays * dayMs, upToSequence);
     },
     ...readSide(reader),
     async close() {
@@ -92,10 +93,10 @@ function checkMaxPoints(maxPoints: number | undefined): void {
   throw new TypeError(`maxPoints is ${maxPoints}; allowed: a whole number of 1 or more`);
 }
 
-async function trimInSteps(writer: WorkerLink, beforeMs: number): Promise<number> {
+async function trimInSteps(writer: WorkerLink, beforeMs: number, upToSequence: number): Promise<number> {
   let removed = 0;
   for (;;) {
-    const step = await writer.call('trimStep', [beforeMs]);
+    const step = await writer.call('trimStep', [beforeMs, upToSequence]);
     removed += step;
     if (step === 0) return removed;
   }

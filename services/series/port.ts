@@ -45,6 +45,8 @@ export interface Rollup {
 export interface Retention {
   /** Days raw readings are kept; null = for ever. Roll-ups are kept for ever. */
   readonly rawDays: number | null;
+  /** Only readings stored up to this sequence are removed: those that come after it have not been forwarded yet. */
+  readonly upToSequence?: number;
 }
 
 /** Time-series store. One behaviour suite (`tests/contract/seriesContract.ts`) defines every adapter. */

@@ -20,6 +20,12 @@ function reading(timeMs: number, value: number, change: Partial<Reading> = {}): 
   return { channel: core, timeMs, rawValue: value, value, quality: 'good', reason: null, ...change };
 }
 
+/** Values of a long series: a quiet saw-tooth with one deep and one high point in it. */
+function millionthValue(index: number): number {
+  if (index === 123_456) return -20;
+  return index === 765_432 ? 95 : 55 + (index % 64) / 16;
+}
+
 /** What every time-series store must do, whatever it keeps its readings in. */
 export function describeSeriesContract(name: string, open: () => Promise<OpenedSeries>): void {
   describe(`series store: ${name}`, () => {
@@ -106,6 +112,21 @@ export function describeSeriesContract(name: string, open: () => Promise<OpenedS
 
       it('answers nothing for a channel it does not know', async () => {
         expect(await store.range({ channel: 'unheard-of', fromMs: 0, toMs: dayMs })).toEqual([]);
+      });
+
+      it('answers nothing where there is nothing, thinned or not', async () => {
+        await store.append([reading(startMs, 50), reading(startMs + dayMs, 51)]);
+        const empty = [
+          { fromMs: startMs + 1, toMs: startMs + dayMs },
+          { fromMs: startMs, toMs: startMs },
+          { fromMs: startMs + 2 * dayMs, toMs: startMs },
+        ];
+        for (const span of empty) {
+          expect(await store.range({ channel: core, ...span })).toEqual([]);
+          expect(await store.range({ channel: core, ...span, maxPoints: 10 })).toEqual([]);
+        }
+        expect(await store.rollups(core, 'hour', startMs + hourMs, startMs + dayMs)).toEqual([]);
+        expect(await store.rollups('unheard-of', 'day', startMs, startMs + dayMs)).toEqual([]);
       });
 
       it('thins to the asked number but keeps first, last, lowest and highest', async () => {
@@ -218,6 +239,31 @@ export function describeSeriesContract(name: string, open: () => Promise<OpenedS
       it('lists its channels by name', async () => {
         await store.append([reading(1, 1, { channel: edge }), reading(1, 1)]);
         expect(await store.channels()).toEqual([core, edge]);
+      });
+    });
+
+    describe('a million readings', () => {
+      it('are all there, thin to a screen with their extremes, and sum up', {
+        timeout: 300_000,
+      }, async () => {
+        const count = 1_000_000;
+        for (let first = 0; first < count; first += 20_000) {
+          const times = Array.from({ length: 20_000 }, (_, index) => first + index);
+          await store.append(times.map((index) => reading(startMs + index * 1000, millionthValue(index))));
+        }
+        const all = { channel: core, fromMs: startMs, toMs: startMs + count * 1000 };
+        const thinned = await store.range({ ...all, maxPoints: 1_000 });
+        expect(thinned.length).toBeLessThanOrEqual(1_000);
+        expect(thinned.map(({ value }) => value)).toEqual(expect.arrayContaining([-20, 95]));
+        expect(thinned.at(-1)?.timeMs).toBe(startMs + 999_999_000);
+        const whole = await store.range(all);
+        expect(whole.length).toBe(count);
+        expect(whole.findIndex(({ value }, index) => value !== millionthValue(index))).toBe(-1);
+        const days = await store.rollups(core, 'day', startMs, startMs + 30 * dayMs);
+        expect(days.reduce((sum, day) => sum + day.count, 0)).toBe(count);
+        const total = days.reduce((sum, day) => sum + day.mean * day.count, 0);
+        const expected = whole.reduce((sum, { value }) => sum + value, 0);
+        expect(total).toBeCloseTo(expected, 3);
       });
     });
 

@@ -6,7 +6,7 @@ import type { ReadingColumns } from './columns.ts';
 /** What may be asked of the threads, by name: arguments and answer. */
 export interface SeriesCalls {
   append: { arguments: [ReadingColumns, number[]]; answer: GroupResult };
-  trimStep: { arguments: [beforeMs: number]; answer: number };
+  trimStep: { arguments: [beforeMs: number, upToSequence: number]; answer: number };
   range: { arguments: [RangeQuery]; answer: ReadingColumns };
   rollups: { arguments: [ChannelName, RollupStep, fromMs: number, toMs: number]; answer: Rollup[] };
   latest: { arguments: [readonly ChannelName[]]; answer: ReadingColumns };
