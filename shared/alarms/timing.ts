@@ -49,6 +49,18 @@ export function stepTiming(
     : stepResting(thawed, instant.atMs, instant.truth === 'true', delays.onDelayMinutes * 60_000);
 }
 
+/**
+ * True when `stepTiming` would give the very same timing back: so it is at most instants of most conditions, and asking
+ * first makes no garbage.
+ */
+export function isSettled(timing: TimerState, truth: Truth): boolean {
+  if (truth === 'unknown') return !isTimerRunning(timing);
+  if (timing.frozenSinceMs !== null) return false;
+  return timing.active
+    ? truth === 'true' && timing.backSinceMs === null
+    : truth === 'false' && timing.beyondSinceMs === null;
+}
+
 /** True while a delay is counting, so that the passing of time alone can change the standing. */
 export function isTimerRunning(timing: TimerState): boolean {
   if (timing.frozenSinceMs !== null) return false;

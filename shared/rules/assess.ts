@@ -1,5 +1,5 @@
 import type { ConditionId } from '../alarms/alarm.ts';
-import { restingTimer, stepTiming, type TimerState } from '../alarms/timing.ts';
+import { isSettled, restingTimer, stepTiming, type TimerState } from '../alarms/timing.ts';
 import { endShelving, noChanges, type StepChanges, syncSuppression, tellChange } from './alarmSteps.ts';
 import type { Rule } from './condition.ts';
 import { nextTickMs, type Subject } from './subject.ts';
@@ -82,6 +82,7 @@ function judgeRule<View, S extends { readonly timeMs: number }>(
   const { condition, parameters } = rule;
   const timer = timerOf(latestTimers(subject.trail), condition.id);
   const truth = parameters.enabled ? condition.truth(view, parameters, timer.active) : 'false';
+  if (isSettled(timer, truth)) return;
   const step = stepTiming(timer, { atMs, truth }, parameters);
   if (step.timing === timer) return;
   keepTimer(subject, condition.id, step.timing, atMs);

@@ -48,6 +48,8 @@ export interface PileWindow {
   /** Last instant a sample of this pile was taken in. */
   lastSampleMs: number;
   nowMs: number;
+  /** Something was taken in since the extremes were last found. */
+  touched: boolean;
   isActive: (condition: ConditionId) => boolean;
   readonly view: PileView;
   readonly trends: Map<number, { cell: number; slope: number | null }>;
@@ -68,6 +70,7 @@ export function createPileWindow(facts: PileFacts): PileWindow {
     sums: createSums(),
     lastSampleMs: Number.NEGATIVE_INFINITY,
     nowMs: Number.NEGATIVE_INFINITY,
+    touched: true,
     isActive: () => false,
     trends: new Map(),
     day: { cell: -1, hottest: null },
@@ -86,6 +89,7 @@ export function setFacts(window: PileWindow, facts: PileFacts): void {
     tracks.set(placed.placement.id, track);
   }
   window.facts = facts;
+  window.touched = true;
   window.tracks = tracks;
   window.core = tracksOf(tracks, (at) => at.quantity === 'temperature' && at.position === 'core');
   window.air = tracksOf(tracks, (at) => at.quantity === 'temperature' && at.position === 'air');
@@ -101,6 +105,7 @@ export function addSample(
   const track = window.tracks.get(placementId);
   if (track === undefined) return;
   takeSample(track, sample.timeMs, sample.value, sample.quality);
+  window.touched = true;
   window.lastSampleMs = Math.max(window.lastSampleMs, sample.timeMs);
 }
 
@@ -117,7 +122,9 @@ export function settle(window: PileWindow, atMs: number): void {
 
 /** The pile as known at an instant not before the last sample. Reused: the next call changes the same object. */
 export function atInstant(window: PileWindow, nowMs: number): PileView {
+  if (nowMs === window.nowMs && !window.touched) return window.view;
   window.nowMs = nowMs;
+  window.touched = false;
   findExtreme(window.core, nowMs, 1, window.coreNow);
   findExtreme(window.air, nowMs, -1, window.airNow);
   findExtreme(window.moisture, nowMs, -1, window.moistureNow);
