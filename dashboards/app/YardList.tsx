@@ -37,7 +37,7 @@ function PileRow({ pile, nowMs }: { readonly pile: WallPile; readonly nowMs: num
   return (
     <li class={worst ? `wants-${worst.priority}` : ''}>
       <a href={linkTo('piles', pile.id)}>
-        <SectionPicture id={pile.id} method={pile.method} points={pile.points} />
+        <SectionPicture id={pile.id} method={pile.method} points={pile.points} nowMs={nowMs} />
         <div>
           <h2>{pile.name}</h2>
           <p class="hint">

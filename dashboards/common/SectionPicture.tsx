@@ -2,6 +2,7 @@ import type { SectionPoint } from '../../shared/api/types.ts';
 import type { PileMethod } from '../../shared/yard/method.ts';
 import { temperature } from './format.ts';
 import { heatColour } from './heatColour.ts';
+import { oldAfterMs } from './old.ts';
 import { positionWords } from './words.ts';
 
 /** The trade's own picture: a cut through the pile, coloured by what its probes say, with channels and probe points. */
@@ -9,6 +10,7 @@ interface SectionPictureProps {
   readonly id: string;
   readonly method: PileMethod;
   readonly points: readonly SectionPoint[];
+  readonly nowMs: number;
 }
 
 const width = 100;
@@ -34,8 +36,8 @@ const spots: Readonly<Record<SectionPoint['position'], readonly [x: number, y: n
   air: [92, 20],
 };
 
-export function SectionPicture({ id, method, points }: SectionPictureProps) {
-  const inPile = points.filter(({ position }) => position !== 'air');
+export function SectionPicture({ id, method, points, nowMs }: SectionPictureProps) {
+  const inPile = points.filter(({ position }) => position !== 'air').map((point) => believed(point, nowMs));
   const hottest = (position: SectionPoint['position']) => {
     const values = inPile.filter((point) => point.position === position && point.celsius !== null);
     return values.length > 0 ? Math.max(...values.map((point) => point.celsius!)) : null;
@@ -127,6 +129,12 @@ function ProbePoint({ point, index, among }: ProbePointProps) {
       stroke-dasharray={silent ? '2 2' : undefined}
     />
   );
+}
+
+/** A point whose last good value is old is drawn empty: the pile may be anything there by now. */
+function believed(point: SectionPoint, nowMs: number): SectionPoint {
+  const isOld = point.timeMs !== null && nowMs - point.timeMs > oldAfterMs;
+  return isOld ? { ...point, celsius: null } : point;
 }
 
 function middle(one: number | null, other: number | null): number | null {

@@ -70,7 +70,7 @@ export const conditionWords: Readonly<Record<ConditionId, string>> = {
   'too-wet': 'too wet',
   stalled: 'stalled',
   'probe-silent': 'probe silent',
-  'probe-bad-values': 'probe not to be trusted',
+  'probe-bad-values': 'probe not trusted',
   'probe-stuck': 'probe stuck',
   'probe-disagreeing': 'probes disagree',
   'probe-battery-low': 'probe battery low',

@@ -1,6 +1,7 @@
 import type { WallPile } from '../../shared/api/types.ts';
 import { Flag } from '../common/Flag.tsx';
 import { age, display, duration, percent, temperatureNumber, trend } from '../common/format.ts';
+import { oldAfterMs } from '../common/old.ts';
 import { SectionPicture } from '../common/SectionPicture.tsx';
 import { Spark } from '../common/Spark.tsx';
 import { alarmStateShort, conditionWords, methodWords, stageWords, words } from '../common/words.ts';
@@ -9,9 +10,6 @@ interface PileTileProps {
   readonly pile: WallPile;
   readonly nowMs: number;
 }
-
-/** A core older than this is shown as old, not as a number to trust. */
-export const oldAfterMs = 60 * 60_000;
 
 /** One pile on the wall: what it is, how hot, where that is going, how sure we are, and who is wanted. */
 export function PileTile({ pile, nowMs }: PileTileProps) {
@@ -26,7 +24,7 @@ export function PileTile({ pile, nowMs }: PileTileProps) {
             {pile.place}, {methodWords[pile.method]}
           </p>
         </header>
-        <SectionPicture id={pile.id} method={pile.method} points={pile.points} />
+        <SectionPicture id={pile.id} method={pile.method} points={pile.points} nowMs={nowMs} />
         <Core pile={pile} nowMs={nowMs} />
         <Facts pile={pile} />
         <div class="course">{pile.spark.length > 0 && <Spark hours={pile.spark} nowMs={nowMs} />}</div>

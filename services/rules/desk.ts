@@ -3,7 +3,7 @@ import { apply, noChanges, type StepChanges } from '../../shared/rules/alarmStep
 import type { ConditionWords, Findings } from '../../shared/rules/condition.ts';
 import { nextTickMs, type Standing, type Subject } from '../../shared/rules/subject.ts';
 import { loadState, resumeFrom } from '../../shared/rules/subjectState.ts';
-import type { YardId } from '../../shared/yard/yard.ts';
+import type { PileId, YardId } from '../../shared/yard/yard.ts';
 
 /** What an alarm of this desk says to people, worked out now. */
 export interface Said {
@@ -20,7 +20,8 @@ export interface Desk {
   readonly stored: Map<ConditionId, Alarm>;
   /** Changes made in memory and not yet stored. */
   changes: StepChanges;
-  readonly where: () => { readonly name: string; readonly place: string };
+  /** Name and place for texts; the pile whose page tells of them, null where there is none. */
+  readonly where: () => { readonly name: string; readonly place: string; readonly pileId: PileId | null };
   readonly say: (condition: ConditionId) => Said | null;
   /** Applies a person's event; returns the refusal in words, else null. */
   readonly act: (condition: ConditionId, event: AlarmEvent) => string | null;

@@ -30,7 +30,10 @@ export interface PileDesk extends Desk {
 /** A pile's desk with an empty window. Throws LimitError when a limit is not allowed. */
 export function createPileDesk(facts: PileFacts, limits: PileLimits): PileDesk {
   const pile = createPileSubject(facts, limits);
-  const where = () => ({ name: pile.window.facts.pile.name, place: pile.window.facts.pile.place });
+  const where = () => {
+    const { id, name, place } = pile.window.facts.pile;
+    return { name, place, pileId: id };
+  };
   return Object.assign(deskOf(pile.subject, where), {
     pile,
     pending: [],

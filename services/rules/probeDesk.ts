@@ -80,7 +80,11 @@ export function quietAt(
   return { placed: true, silent: atMs - sinceMs > silentLimitMinutes(desk.probe.window.view) * 60_000 };
 }
 
-function whereIs(facts: ProbeFacts): { name: string; place: string } {
+function whereIs(facts: ProbeFacts): ReturnType<Desk['where']> {
   const place = facts.places.find((one) => one.toMs === null);
-  return { name: facts.label, place: place?.pileName || place?.place || '' };
+  return {
+    name: facts.label,
+    place: place?.pileName || place?.place || '',
+    pileId: place?.pileId ?? null,
+  };
 }

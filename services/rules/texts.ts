@@ -80,7 +80,7 @@ function messagesFor(
 function envelope(desk: Desk, alarm: Alarm, { nowMs, settings }: TextContext) {
   return {
     yardId: desk.yardId,
-    pileId: desk.subject.kind === 'pile' ? desk.subject.id : null,
+    pileId: desk.where().pileId,
     alarmId: alarm.id,
     occurrence: alarm.occurrence,
     channel: settings.smsChannel,

@@ -159,7 +159,7 @@ export class YardDesk {
   async #openYard(alarms: readonly Alarm[], until: Until): Promise<void> {
     const { yard } = this.facts;
     const subject = createYardSubject(yard.id, yard.name, (atMs) => this.#quiet(atMs));
-    this.yard = deskOf(subject, () => ({ name: this.facts.yard.name, place: '' }));
+    this.yard = deskOf(subject, () => ({ pileId: null, name: this.facts.yard.name, place: '' }));
     await this.#restore(this.yard, alarms, until.toMs);
     this.#isYardSilent = (atMs) => isYardSilent(subject, atMs);
     this.#advanceYard = ({ toMs, nowMs }) => addChanges(this.yard, advance(subject, [], toMs, nowMs));

@@ -87,6 +87,7 @@ export function probeFactsOf(facts: YardFacts, probe: Probe, defaultIntervalSeco
         position,
         fromMs,
         toMs,
+        pileId: pile?.id ?? null,
         pileName: pile?.name ?? '',
         place: pile?.place ?? '',
       };

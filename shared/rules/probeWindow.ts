@@ -1,11 +1,12 @@
 import type { Quality, QualityReason } from '../readings/reading.ts';
-import type { ChannelName, ProbeId } from '../yard/yard.ts';
+import type { ChannelName, PileId, ProbeId } from '../yard/yard.ts';
 
 /** Where one channel of a probe stands, for judgement and for the words of a text. */
 export interface ProbePlace {
   readonly channel: ChannelName;
   readonly quantity: string;
   readonly position: string;
+  readonly pileId: PileId | null;
   readonly pileName: string;
   readonly place: string;
   readonly fromMs: number;

@@ -1,4 +1,6 @@
-import type { PilePage, SectionPoint } from '../../../shared/api/types.ts';
+import type { PileChannel, PilePage, SectionPoint } from '../../../shared/api/types.ts';
+import { qualityReasonTexts } from '../../../shared/readings/qualityReasonTexts.ts';
+import type { QualityReason } from '../../../shared/readings/reading.ts';
 import { age, duration, percent, temperature, trend } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
 import { SectionPicture } from '../../common/SectionPicture.tsx';
@@ -42,7 +44,7 @@ function Head({ page }: { readonly page: PilePage }) {
   const going = trend(status?.trendCelsiusPerHour ?? null);
   return (
     <section class="pile-head">
-      <SectionPicture id={pile.id} method={pile.method} points={sectionPoints(page)} />
+      <SectionPicture id={pile.id} method={pile.method} points={sectionPoints(page)} nowMs={now} />
       <div>
         <h1>{pile.name}</h1>
         <p class="hint">
@@ -101,20 +103,27 @@ function Points({ page, nowMs }: { readonly page: PilePage; readonly nowMs: numb
   );
   return (
     <ul class="points">
-      {shown.map((channel) => {
-        const { last } = channel;
-        const value =
-          last && (channel.quantity === 'moisture' ? percent(last.value) : temperature(last.value));
-        return (
-          <li key={channel.id}>
-            {channel.quantity === 'moisture' ? words.moisture : positionWords[channel.position]}
-            {channel.depthMetres !== null && ` at ${channel.depthMetres.toFixed(2)} m`}:{' '}
-            {value ?? words.noReading}
-            {last && <span class="hint"> {age(nowMs - last.timeMs)}</span>}
-            {last && last.quality !== 'good' && <strong> not believed: {last.reason}</strong>}
-          </li>
-        );
-      })}
+      {shown.map((channel) => (
+        <Point key={channel.id} channel={channel} nowMs={nowMs} />
+      ))}
     </ul>
   );
+}
+
+function Point({ channel, nowMs }: { readonly channel: PileChannel; readonly nowMs: number }) {
+  const { last, lastGood, quantity, position, depthMetres } = channel;
+  const value = lastGood && (quantity === 'moisture' ? percent(lastGood.value) : temperature(lastGood.value));
+  const doubt = last !== null && last.quality !== 'good' ? last.reason : null;
+  return (
+    <li>
+      {quantity === 'moisture' ? words.moisture : positionWords[position]}
+      {depthMetres !== null && ` at ${depthMetres.toFixed(2)} m`}: {value ?? words.noReading}
+      {lastGood && <span class="hint"> {age(nowMs - lastGood.timeMs)}</span>}
+      {doubt !== null && <strong>, not believed since: {reasonWords(doubt)}</strong>}
+    </li>
+  );
+}
+
+function reasonWords(reason: string): string {
+  return reason in qualityReasonTexts ? qualityReasonTexts[reason as QualityReason].what : reason;
 }

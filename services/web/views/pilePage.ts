@@ -42,7 +42,7 @@ export async function pilePage(house: House, pile: Pile, yard: Yard, role: Role)
     channels: [...standing, ...air].map((placement) => pileChannel(placement, latest)),
     placements: ofPile.map(placementView),
     alarms: await alarmsOf(house, pile, standing, role),
-    ...(await pastOf(house, pile)),
+    ...(await pastOf(house, pile, standing)),
     limits: await limitsView(house, pile),
     mayWrite: role !== 'viewer',
   };
@@ -69,10 +69,10 @@ const hiddenStates = new Set<string>(['shelved', 'suppressed', 'out-of-service']
 
 type Past = Pick<PilePage, 'history' | 'messages' | 'journal'>;
 
-async function pastOf(house: House, pile: Pile): Promise<Past> {
+async function pastOf(house: House, pile: Pile, standing: readonly Placement[]): Promise<Past> {
   const nameOfPerson = await peopleNames(house, pile.yardId);
   const [history, messages, journal] = await Promise.all([
-    house.records.alarms.history(pile.id, historyRows),
+    historyOf(house, pile, standing),
     house.records.messages.forPile(pile.id, messageRows),
     house.records.journal.list(pile.id),
   ]);
@@ -81,6 +81,22 @@ async function pastOf(house: House, pile: Pile): Promise<Past> {
     messages: await Promise.all(messages.map((message) => messageView(house, message, nameOfPerson))),
     journal: journal.map((entry) => journalView(entry, nameOfPerson)).sort((a, b) => b.timeMs - a.timeMs),
   };
+}
+
+/** What happened to the pile's own alarms and to those of the probes now in it, newest first. */
+async function historyOf(house: House, pile: Pile, standing: readonly Placement[]) {
+  const own = await house.records.alarms.history(pile.id, historyRows);
+  const alarms = await house.records.alarms.list(pile.yardId);
+  const ofProbes = alarms
+    .filter(({ subject }) => subject.kind === 'probe')
+    .filter((alarm) => concerns(alarm, pile.id, standing));
+  const theirs = await Promise.all(
+    ofProbes.map(async ({ id, condition }) => {
+      const transitions = await house.records.alarms.transitions(id);
+      return transitions.map((transition) => ({ ...transition, condition }));
+    }),
+  );
+  return [...own, ...theirs.flat()].sort((one, other) => other.atMs - one.atMs).slice(0, historyRows);
 }
 
 function pileChannel(placement: Placement, latest: LatestByChannel): PileChannel {
