@@ -14,7 +14,8 @@ import { openRecords, type RecordsOptions } from './records/openRecords.ts';
 import type { Records } from './records/port.ts';
 import type { RulesConfig } from './rules/options.ts';
 import { startRules } from './rules/startRules.ts';
-import { openSqliteSeries } from './series/openSqliteSeries.ts';
+import type { Forwarder } from './series/forward/startForwarder.ts';
+import { openSeries } from './series/openSeries.ts';
 import type { SeriesStore } from './series/port.ts';
 import { startTrimming } from './startTrimming.ts';
 import { startWeb, type Web, type WebConfig } from './web/startWeb.ts';
@@ -33,6 +34,8 @@ export interface YardOptions {
 export interface RunningYard {
   readonly records: Records;
   readonly series: SeriesStore;
+  /** Gives InfluxDB what is stored; null where there is none. */
+  readonly forwarder: Forwarder | null;
   readonly ingest: Ingest;
   /** Null where readings come from a broker of the yard's own. */
   readonly broker: RunningBroker | null;
@@ -52,11 +55,13 @@ export async function startYard({
   const { dataFolder } = configuration;
   mkdirSync(dataFolder, { recursive: true });
   const records = await openRecords(recordsOptions(configuration), logger);
-  const series = await openSqliteSeries({ file: join(dataFolder, 'series.sqlite') });
+  // What is stored and judged is the local store; only screens may ask further back, of InfluxDB.
+  const opened = await openSeries({ folder: dataFolder, influx: configuration.series.influx, clock, logger });
+  const { local, series, forwarder } = opened;
   // Services that are told of things before they have started hear nothing: they look for themselves when they start.
   const late: { rules?: { nudge(): void }; web?: Web } = {};
   const ingest = createIngest({
-    series,
+    series: local,
     records,
     clock,
     logger,
@@ -73,7 +78,7 @@ export async function startYard({
   });
   const rules = await startRules({
     records,
-    series,
+    series: local,
     clock,
     logger,
     config: { publicUrl: () => late.web?.publicUrl ?? null, ...judgement },
@@ -106,6 +111,7 @@ export async function startYard({
   return {
     records,
     series,
+    forwarder,
     ingest,
     broker,
     web,
@@ -117,7 +123,7 @@ export async function startYard({
       await web.stop();
       await rules.stop();
       await notify.stop();
-      await series.close();
+      await opened.close();
       await records.close();
     },
   };

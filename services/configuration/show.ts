@@ -14,6 +14,7 @@ export function showConfiguration(configuration: Configuration): string {
         ...configuration.series.influx,
         token: hide(configuration.series.influx.token),
         password: hide(configuration.series.influx.password),
+        writePath: configuration.series.influx.writePath?.replace(/\?.*/, `? ${hidden}`) ?? null,
       },
     },
     records: { postgresUrl: hide(configuration.records.postgresUrl) },
