@@ -7,9 +7,11 @@ import { hashProbeSecret } from './broker/probeCredentials.ts';
 import { createFastClock, systemClock } from './clock.ts';
 import { readCommandLine } from './commandLine.ts';
 import { loadConfiguration } from './configuration/load.ts';
+import { wantedOrFreePort } from './freePort.ts';
 import { furnishYard } from './simulator/furnishYard.ts';
 import { startStandInPhone } from './simulator/standInPhone.ts';
 import { startSimulator } from './simulator/startSimulator.ts';
+import { startFailureText } from './startFailure.ts';
 import { startYard } from './startYard.ts';
 import { onStopSignal } from './stopSignal.ts';
 import { createSignInLink } from './web/startWeb.ts';
@@ -42,7 +44,7 @@ async function main(): Promise<void> {
   const configuration = loadConfiguration({
     file: null,
     environment: process.env,
-    flags: [...demoFlags(dataFolder, phone.gatewayUrl), ...flags],
+    flags: [...(await demoFlags(dataFolder, phone.gatewayUrl)), ...flags],
   });
   const logger = pino({ level: configuration.log.level });
   const startMs = Date.now();
@@ -78,11 +80,12 @@ The probes first send what they measured over the past weeks. Ctrl-C stops and r
   }, logger);
 }
 
-function demoFlags(dataFolder: string, gatewayUrl: string): (readonly [string, string])[] {
+async function demoFlags(dataFolder: string, gatewayUrl: string): Promise<(readonly [string, string])[]> {
   return [
     ['dataFolder', dataFolder],
     ['log.level', 'warn'],
     ['broker.port', '0'],
+    ['http.port', String(await wantedOrFreePort(8477))],
     ['sms', JSON.stringify({ url: gatewayUrl })],
   ];
 }
@@ -100,6 +103,6 @@ function showProgress(share: number): void {
 }
 
 main().catch((error: unknown) => {
-  console.error(error instanceof Error ? error.message : error);
+  console.error(startFailureText(error));
   process.exit(1);
 });

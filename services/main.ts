@@ -3,6 +3,7 @@ import { systemClock } from './clock.ts';
 import { readCommandLine, usage } from './commandLine.ts';
 import { loadConfiguration } from './configuration/load.ts';
 import { showConfiguration } from './configuration/show.ts';
+import { startFailureText } from './startFailure.ts';
 import { startYard } from './startYard.ts';
 import { onStopSignal } from './stopSignal.ts';
 import { ensureFirstSetup } from './web/startWeb.ts';
@@ -27,6 +28,6 @@ async function main(): Promise<void> {
 }
 
 main().catch((error: unknown) => {
-  console.error(error instanceof Error ? error.message : error);
+  console.error(startFailureText(error));
   process.exitCode = 1;
 });
