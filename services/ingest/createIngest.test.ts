@@ -56,6 +56,28 @@ describe('ingest', () => {
     expect(ingest.statistics()).toMatchObject({ messages: 2, readingsStored: 1, duplicates: 1, waiting: 0 });
   });
 
+  it('believes a jump that the journal explains, and only in that pile and after it', async () => {
+    const { ingest, records } = await start();
+    const place = {
+      yardId: 'gannet-row',
+      quantity: 'temperature',
+      position: 'core',
+      depthMetres: 0.6,
+    } as const;
+    const standing = { fromMs: 0, toMs: null, pileId: 'cage-1' };
+    records.placementRows.push({ ...place, ...standing, id: 'one', channel: core });
+    const entry = { id: 'o', pileId: 'cage-1', value: null, note: '', by: null, recordedAtMs: nowMs };
+    const jump = async (minutesAgo: number) => {
+      await ingest.accept(message([one(60, (minutesAgo + 5) * 60), one(35, minutesAgo * 60)]));
+      return (await stored()).filter(({ value }) => value === 35).at(-1);
+    };
+    records.journalRows.push({ ...entry, kind: 'opened', timeMs: nowMs - 60 * 60_000 });
+    expect(await jump(180)).toMatchObject({ quality: 'suspect', reason: 'impossible-rate' });
+    expect(await jump(50)).toMatchObject({ quality: 'good' });
+    records.journalRows[0] = { ...records.journalRows[0]!, pileId: 'cage-2' };
+    expect(await jump(10)).toMatchObject({ quality: 'suspect', reason: 'impossible-rate' });
+  });
+
   it('keeps raw and calibrated value', async () => {
     const { ingest, records } = await start();
     records.calibrationRows.push({ channel: core, gain: 1.02, offset: -0.5, calibratedMs: 0, dueMs: null });

@@ -7,7 +7,7 @@ import type { SeriesStore } from '../series/port.ts';
 import { createArrivals } from './arrivals.ts';
 import { createGroupStore } from './groupStore.ts';
 import { createHistories } from './histories.ts';
-import { type HandledSince, judgeCandidates } from './judge.ts';
+import { judgeCandidates } from './judge.ts';
 import type { IncomingMessage, IngestPort, IngestStatistics } from './port.ts';
 import { createQuarantineKeeper } from './quarantineKeeper.ts';
 import { readMessage } from './readMessage.ts';
@@ -30,7 +30,6 @@ export interface IngestOptions {
   };
   /** Told after each commit which readings are new; must not throw. */
   readonly onStored?: (readings: readonly Reading[]) => void;
-  readonly handledSince?: HandledSince;
 }
 
 export interface Ingest extends IngestPort {
@@ -48,13 +47,14 @@ export interface Ingest extends IngestPort {
  * order of arrival. While one group is being committed the next one is read and judged.
  */
 export function createIngest(options: IngestOptions): Ingest {
-  const { records, clock, settings, handledSince = () => null } = options;
+  const { records, clock, settings } = options;
   const counting = startCounting();
   const promises = new Map<string, number>();
   const quarantine = createQuarantineKeeper(records.quarantine, options.logger);
   const knowledge = createKnowledgeCache(records, {
     futureToleranceMs: settings.futureToleranceSeconds * 1000,
     refreshMilliseconds: settings.refreshMilliseconds ?? 5_000,
+    nowMs: () => clock.nowMs(),
   });
   const store = createGroupStore({ ...options, quarantine, counting, onFault: () => histories.clear() });
   const histories = createHistories({ series: options.series, settled: store.settled });
@@ -64,7 +64,7 @@ export function createIngest(options: IngestOptions): Ingest {
     if (read.probeId !== null && read.promisedSeconds !== null) {
       promises.set(read.probeId, read.promisedSeconds);
     }
-    return { read, readings: await judgeCandidates(read, histories, handledSince) };
+    return { read, readings: await judgeCandidates(read, histories) };
   }
   const arrivals = createArrivals({
     prepare,

@@ -8,9 +8,6 @@ import { addToHistory, type Histories, type History, readingAt } from './histori
 import type { ReadMessage } from './readMessage.ts';
 import type { YardKnowledge } from './yardKnowledge.ts';
 
-/** Since when the journal excuses jumps of a channel at a time (opened, turned, probe pulled); null when it does not. */
-export type HandledSince = (channel: ChannelName, timeMs: number) => number | null;
-
 /** What a channel's readings are judged against. */
 interface Evidence {
   readonly history: History;
@@ -26,7 +23,6 @@ interface Evidence {
 export async function judgeCandidates(
   { candidates, yard, message }: ReadMessage,
   histories: Histories,
-  handledSince: HandledSince,
 ): Promise<Reading[]> {
   if (yard === null || candidates.length === 0) return [];
   const nowMs = message.receivedMs;
@@ -39,7 +35,7 @@ export async function judgeCandidates(
     const known = readingAt(history, candidate.timeMs);
     if (known !== null) return known;
     const { channel, quantity, timeMs, rawValue, value } = candidate;
-    const handledSinceMs = handledSince(channel, timeMs);
+    const handledSinceMs = yard.handledSince(channel, timeMs);
     const input = { candidate, quantity, history: history.readings, nowMs, handledSinceMs, ...around };
     const reading = { channel, timeMs, rawValue, value, ...judgeReading(input) };
     addToHistory(history, reading);

@@ -1,11 +1,14 @@
+import { handledSince, handlingKinds } from '../../shared/readings/handling.ts';
 import { defaultSensors, type SensorDescription } from '../../shared/readings/sensorDescription.ts';
+import type { JournalEntry } from '../../shared/yard/journal.ts';
 import type { ChannelName, Placement, Quantity } from '../../shared/yard/yard.ts';
-import type { Calibration, PlacementStore, Probe, ProbeStore } from '../records/port.ts';
+import type { Calibration, JournalStore, PlacementStore, Probe, ProbeStore } from '../records/port.ts';
 
 /** What of the records ingest reads. */
 export interface KnowledgeSource {
   readonly probes: Pick<ProbeStore, 'get' | 'calibrations'>;
   readonly placements: Pick<PlacementStore, 'list'>;
+  readonly journal: Pick<JournalStore, 'forYard'>;
 }
 
 /** What the set-up says about one channel. */
@@ -26,7 +29,13 @@ export interface YardKnowledge {
     timeMs: number,
   ): { readonly neighbours: ChannelName[]; readonly pairs: ChannelName[] };
   sensor(quantity: Quantity, calibration: Calibration | null): SensorDescription;
+  /** Since when the journal of the pile a channel stands in excuses its jumps; null when it does not. */
+  handledSince(channel: ChannelName, timeMs: number): number | null;
 }
+
+const dayMs = 86_400_000;
+/** Jumps in readings that come later than this are judged as if nobody had handled the pile. */
+const journalDays = 60;
 
 const unitOfQuantity: Readonly<Record<Quantity, string | null>> = {
   temperature: 'Cel',
@@ -41,10 +50,12 @@ const unitOfQuantity: Readonly<Record<Quantity, string | null>> = {
 export function makeYardKnowledge(
   calibrations: readonly Calibration[],
   placements: readonly Placement[],
+  journal: readonly JournalEntry[],
   futureToleranceMs: number,
 ): YardKnowledge {
   const calibrationOf = new Map(calibrations.map((calibration) => [calibration.channel, calibration]));
   const placementsOf = Map.groupBy(placements, ({ channel }) => channel);
+  const journalOf = Map.groupBy(journal, ({ pileId }) => pileId);
   return {
     channel(name, timeMs) {
       const ofChannel = placementsOf.get(name) ?? [];
@@ -73,6 +84,11 @@ export function makeYardKnowledge(
       futureToleranceMs,
       calibrationDueMs: calibration?.dueMs ?? null,
     }),
+    handledSince(channel, timeMs) {
+      const pileId = placementsOf.get(channel)?.find((each) => standsAt(each, timeMs))?.pileId ?? null;
+      const entries = pileId === null ? undefined : journalOf.get(pileId);
+      return entries === undefined ? null : handledSince(entries, timeMs);
+    },
   };
 }
 
@@ -96,16 +112,24 @@ export interface KnowledgeCache {
 /** Ages are counted on the machine's own clock, not the yard's, which runs fast in the demo. */
 export function createKnowledgeCache(
   source: KnowledgeSource,
-  settings: { readonly futureToleranceMs: number; readonly refreshMilliseconds: number },
+  settings: {
+    readonly futureToleranceMs: number;
+    readonly refreshMilliseconds: number;
+    readonly nowMs: () => number;
+  },
 ): KnowledgeCache {
   const probes = new Map<string, Aged<Probe | null>>();
   const yards = new Map<string, Aged<YardKnowledge>>();
   const loadYard = async (yardId: string): Promise<YardKnowledge> => {
-    const [calibrations, placements] = await Promise.all([
+    const [calibrations, placements, journal] = await Promise.all([
       source.probes.calibrations(yardId),
       source.placements.list(yardId),
+      source.journal.forYard(yardId, {
+        kinds: handlingKinds,
+        fromMs: settings.nowMs() - journalDays * dayMs,
+      }),
     ]);
-    return makeYardKnowledge(calibrations, placements, settings.futureToleranceMs);
+    return makeYardKnowledge(calibrations, placements, journal, settings.futureToleranceMs);
   };
   return {
     probe: (probeId) => fresh(probes, probeId, settings.refreshMilliseconds, (id) => source.probes.get(id)),

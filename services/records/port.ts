@@ -45,6 +45,8 @@ export interface Records {
 
 export interface MarkStore {
   get(name: string): Promise<string | null>;
+  /** Every mark whose name begins like this. */
+  withPrefix(prefix: string): Promise<Map<string, string>>;
   set(name: string, value: string): Promise<void>;
 }
 

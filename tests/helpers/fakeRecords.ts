@@ -1,5 +1,6 @@
 import { hashProbeSecret } from '../../services/broker/probeCredentials.ts';
 import type { Calibration, Probe, QuarantineItem } from '../../services/records/port.ts';
+import type { JournalEntry } from '../../shared/yard/journal.ts';
 import type { Placement } from '../../shared/yard/yard.ts';
 
 /** Just the records the write path reads and writes, in memory. */
@@ -8,9 +9,11 @@ export function createFakeRecords() {
   const secretHashes = new Map<string, string>();
   const calibrations: Calibration[] = [];
   const placements: Placement[] = [];
+  const journal: JournalEntry[] = [];
   const items: QuarantineItem[] = [];
   return {
     items,
+    journalRows: journal,
     calibrationRows: calibrations,
     placementRows: placements,
     addProbe(id: string, secret: string, yardId = 'gannet-row'): Probe {
@@ -28,6 +31,7 @@ export function createFakeRecords() {
       calibrations: async () => calibrations,
     },
     placements: { list: async () => placements },
+    journal: { forYard: async () => journal },
     quarantine: {
       add: async (item: Omit<QuarantineItem, 'id'>) => {
         items.push({ ...item, id: items.length + 1 });

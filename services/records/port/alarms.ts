@@ -1,4 +1,4 @@
-import type { Alarm, AlarmTransition, ConditionId } from '../../../shared/alarms/alarm.ts';
+import type { Alarm, AlarmSubject, AlarmTransition, ConditionId } from '../../../shared/alarms/alarm.ts';
 import type { PileStatus } from '../../../shared/rules/status.ts';
 import type { PileId, YardId } from '../../../shared/yard/yard.ts';
 import type { NewMessage } from './messages.ts';
@@ -23,6 +23,12 @@ export interface AnswerLink {
   readonly expiresMs: number;
 }
 
+/** A transition with what its alarm is about. */
+export interface YardTransition extends AlarmTransition {
+  readonly condition: ConditionId;
+  readonly subject: AlarmSubject;
+}
+
 export interface AlarmStore {
   get(id: string): Promise<Alarm | null>;
   /** Most pressing first, then longest standing; `standingOnly` leaves out those that are normal. */
@@ -34,6 +40,8 @@ export interface AlarmStore {
   transitions(alarmId: string): Promise<AlarmTransition[]>;
   /** The newest `limit` transitions on a pile's alarms, newest first. */
   history(pileId: PileId, limit: number): Promise<(AlarmTransition & { readonly condition: ConditionId })[]>;
+  /** Transitions of all alarms of a yard in [fromMs, toMs), in the order they were written. */
+  transitionsBetween(yardId: YardId, fromMs: number, toMs: number): Promise<YardTransition[]>;
   /**
    * All or nothing. Throws VersionConflict when an alarm changed meanwhile, RecordsError on `code` when another standing
    * alarm of the yard has the code (one that returns to normal in the same step gives its code up), on `reference` when

@@ -89,6 +89,8 @@ export interface MessageStore {
   get(id: string): Promise<Message | null>;
   list(yardId: YardId, limit: number): Promise<Message[]>;
   forPile(pileId: PileId, limit: number): Promise<Message[]>;
+  /** Of a yard, written in [fromMs, toMs), oldest first. */
+  between(yardId: YardId, fromMs: number, toMs: number): Promise<Message[]>;
   attempts(messageId: string): Promise<MessageAttempt[]>;
   /**
    * Earliest time a claim (or `expireDue`) may find something, for the notifier's clock: messages that wait for another

@@ -1,5 +1,5 @@
 import type { PileStatus } from '../../../shared/rules/status.ts';
-import type { JournalEntry } from '../../../shared/yard/journal.ts';
+import type { JournalEntry, JournalKind } from '../../../shared/yard/journal.ts';
 import type { ChannelName, Pile, PileId, Placement, Yard, YardId } from '../../../shared/yard/yard.ts';
 
 export interface YardStore {
@@ -43,6 +43,8 @@ export interface LimitsVersion {
 export interface LimitsStore {
   /** The saved version with the highest number, else version 0 as of the pile's start. */
   current(pileId: PileId): Promise<LimitsVersion>;
+  /** The same of every pile of the yard for which any have been saved. */
+  forYard(yardId: YardId): Promise<LimitsVersion[]>;
   /** Saved versions, newest first. */
   history(pileId: PileId): Promise<LimitsVersion[]>;
   /** Saves the next version; `expectedVersion` guards against two people tuning at once (VersionConflict). */
@@ -52,6 +54,11 @@ export interface LimitsStore {
 export interface JournalStore {
   /** Oldest first; `fromMs` inclusive, `toMs` exclusive. */
   list(pileId: PileId, range?: { readonly fromMs?: number; readonly toMs?: number }): Promise<JournalEntry[]>;
+  /** Of all the yard's piles, in the same order; `kinds` leaves out all others. */
+  forYard(
+    yardId: YardId,
+    filter?: { readonly fromMs?: number; readonly kinds?: readonly JournalKind[] },
+  ): Promise<JournalEntry[]>;
   add(entry: Omit<JournalEntry, 'id'>): Promise<JournalEntry>;
 }
 

@@ -40,7 +40,7 @@ export function alarmStore(db: Database): AlarmStore {
   };
 }
 
-function historySide(db: Database): Pick<AlarmStore, 'transitions' | 'history'> {
+function historySide(db: Database): Pick<AlarmStore, 'transitions' | 'history' | 'transitionsBetween'> {
   return {
     async transitions(alarmId) {
       const rows = db.selectFrom('alarmTransitions').selectAll().where('alarmId', '=', alarmId);
@@ -59,6 +59,23 @@ function historySide(db: Database): Pick<AlarmStore, 'transitions' | 'history'> 
         .limit(limit)
         .execute();
       return rows.map((row) => ({ ...transitionFromRow(row), condition: row.condition }));
+    },
+    async transitionsBetween(yardId, fromMs, toMs) {
+      const rows = await db
+        .selectFrom('alarmTransitions')
+        .innerJoin('alarms', 'alarms.id', 'alarmTransitions.alarmId')
+        .selectAll('alarmTransitions')
+        .select(['alarms.condition', 'alarms.subjectKind', 'alarms.subjectId'])
+        .where('alarms.yardId', '=', yardId)
+        .where('alarmTransitions.atMs', '>=', fromMs)
+        .where('alarmTransitions.atMs', '<', toMs)
+        .orderBy('alarmTransitions.sequence')
+        .execute();
+      return rows.map((row) => ({
+        ...transitionFromRow(row),
+        condition: row.condition,
+        subject: { kind: row.subjectKind, id: row.subjectId },
+      }));
     },
   };
 }

@@ -11,6 +11,16 @@ export function journalStore(db: Database): JournalStore {
       if (toMs !== undefined) entries = entries.where('timeMs', '<', toMs);
       return entries.orderBy('timeMs').orderBy('recordedAtMs').orderBy('id').execute();
     },
+    forYard(yardId, { fromMs, kinds } = {}) {
+      let entries = db
+        .selectFrom('journalEntries')
+        .innerJoin('piles', 'piles.id', 'journalEntries.pileId')
+        .selectAll('journalEntries')
+        .where('piles.yardId', '=', yardId);
+      if (fromMs !== undefined) entries = entries.where('timeMs', '>=', fromMs);
+      if (kinds !== undefined) entries = entries.where('kind', 'in', kinds);
+      return entries.orderBy('timeMs').orderBy('recordedAtMs').orderBy('journalEntries.id').execute();
+    },
     add({ pileId, timeMs, kind, value, note, by, recordedAtMs }) {
       const row = { id: newId(), pileId, timeMs, kind, value, note, by, recordedAtMs };
       const insert = db.insertInto('journalEntries').values(row).returningAll().executeTakeFirstOrThrow();

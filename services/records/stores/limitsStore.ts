@@ -9,6 +9,16 @@ export function limitsStore(db: Database): LimitsStore {
       const saved = await newest(db, pileId);
       return saved ? fromRow(saved) : methodDefaults(db, pileId);
     },
+    async forYard(yardId) {
+      const rows = await db
+        .selectFrom('limitsVersions')
+        .innerJoin('piles', 'piles.id', 'limitsVersions.pileId')
+        .selectAll('limitsVersions')
+        .where('piles.yardId', '=', yardId)
+        .orderBy('version')
+        .execute();
+      return [...new Map(rows.map((row) => [row.pileId, fromRow(row)])).values()];
+    },
     async history(pileId) {
       const versions = db.selectFrom('limitsVersions').selectAll().where('pileId', '=', pileId);
       return (await versions.orderBy('version', 'desc').execute()).map(fromRow);

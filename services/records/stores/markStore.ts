@@ -1,3 +1,4 @@
+import { sql } from 'kysely';
 import type { MarkStore } from '../port.ts';
 import type { Database } from '../schema.ts';
 
@@ -6,6 +7,12 @@ export function markStore(db: Database): MarkStore {
     async get(name) {
       const row = await db.selectFrom('marks').select('value').where('name', '=', name).executeTakeFirst();
       return row?.value ?? null;
+    },
+    async withPrefix(prefix) {
+      // Not LIKE, because names hold _ and %; not a range, because databases order text each in their own way.
+      const start = sql<string>`substr(name, 1, ${prefix.length})`;
+      const found = await db.selectFrom('marks').selectAll().where(start, '=', prefix).execute();
+      return new Map(found.map(({ name, value }) => [name, value]));
     },
     set: (name, value) => writeMarks(db, [[name, value]]),
   };

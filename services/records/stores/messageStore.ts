@@ -35,7 +35,7 @@ export function messageStore(db: Database): MessageStore {
   };
 }
 
-function readSide(db: Database): Pick<MessageStore, 'get' | 'list' | 'forPile' | 'attempts'> {
+function readSide(db: Database): Pick<MessageStore, 'get' | 'list' | 'forPile' | 'between' | 'attempts'> {
   const messages = db.selectFrom('messages').selectAll();
   const newestFirst = messages.orderBy('sequence', 'desc');
   return {
@@ -47,6 +47,15 @@ function readSide(db: Database): Pick<MessageStore, 'get' | 'list' | 'forPile' |
       (await newestFirst.where('yardId', '=', yardId).limit(limit).execute()).map(messageFromRow),
     forPile: async (pileId, limit) =>
       (await newestFirst.where('pileId', '=', pileId).limit(limit).execute()).map(messageFromRow),
+    between: async (yardId, fromMs, toMs) =>
+      (
+        await messages
+          .where('yardId', '=', yardId)
+          .where('createdMs', '>=', fromMs)
+          .where('createdMs', '<', toMs)
+          .orderBy('sequence')
+          .execute()
+      ).map(messageFromRow),
     attempts: (messageId) =>
       db
         .selectFrom('messageAttempts')

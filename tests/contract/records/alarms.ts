@@ -125,6 +125,11 @@ export function describeAlarms(fresh: FreshDatabase): void {
     const history = await at.records.alarms.history(sample.pile.id, 1);
     expect(history).toEqual([{ ...acknowledged, condition: 'too-hot-ceiling' }]);
     expect(await at.records.alarms.transitions(alarm.id)).toHaveLength(2);
+    const about = { condition: 'too-hot-ceiling', subject: alarm.subject };
+    const between = (toMs: number) => at.records.alarms.transitionsBetween(sample.yard.id, startMs, toMs);
+    expect(await between(startMs + minuteMs)).toEqual([{ ...sampleTransition(alarm), ...about }]);
+    expect(await between(startMs + minuteMs + 1)).toHaveLength(2);
+    expect(await at.records.alarms.transitionsBetween('elsewhere', 0, startMs * 2)).toEqual([]);
   });
 
   test('evidence that could not be read back is refused', async () => {

@@ -105,6 +105,9 @@ export function describeMessages(fresh: FreshDatabase): void {
     const listed = async (found: Promise<{ id: string }[]>) => (await found).map(({ id }) => id);
     expect(await listed(at.records.messages.list(sample.yard.id, 2))).toEqual([ids[2], ids[1]]);
     expect(await listed(at.records.messages.forPile(sample.pile.id, 9))).toEqual(ids.toReversed());
+    const between = (toMs: number) => at.records.messages.between(sample.yard.id, startMs, toMs);
+    expect(await listed(between(startMs + 1))).toEqual(ids);
+    expect(await between(startMs)).toEqual([]);
   });
 }
 

@@ -112,6 +112,30 @@ export function describeYards(fresh: FreshDatabase): void {
     });
   });
 
+  test('the journal of a whole yard, from a time on and of some kinds only', async () => {
+    const { yard, pile } = await sampleYard(at.records);
+    const other = await sampleYard(at.records, 'ines');
+    const wrote = (pileId: string, kind: 'opened' | 'note', timeMs: number) =>
+      at.records.journal.add({ pileId, kind, timeMs, value: null, note: '', by: null, recordedAtMs: timeMs });
+    const second = await at.records.piles.create(pileValues(yard.id));
+    const late = await wrote(second.id, 'opened', startMs + 20);
+    const early = await wrote(pile.id, 'opened', startMs + 10);
+    const note = await wrote(pile.id, 'note', startMs + 15);
+    await wrote(other.pile.id, 'opened', startMs + 12);
+    expect(await at.records.journal.forYard(yard.id)).toEqual([early, note, late]);
+    expect(await at.records.journal.forYard(yard.id, { kinds: ['opened'] })).toEqual([early, late]);
+    expect(await at.records.journal.forYard(yard.id, { fromMs: startMs + 11 })).toEqual([note, late]);
+  });
+
+  test('limits in force of a whole yard: of each pile that has any, the last saved', async () => {
+    const { yard, pile } = await sampleYard(at.records);
+    await at.records.piles.create(pileValues(yard.id));
+    const change = { pileId: pile.id, overrides: {}, reason: 'dry', by: null, savedMs: startMs };
+    await at.records.limits.save({ ...change, expectedVersion: 0 });
+    const last = await at.records.limits.save({ ...change, expectedVersion: 1 });
+    expect(await at.records.limits.forYard(yard.id)).toEqual([last]);
+  });
+
   test('a pile has one status, the last one saved', async () => {
     const { yard, pile } = await sampleYard(at.records);
     await at.records.statuses.save(sampleStatus(pile.id));
@@ -134,5 +158,8 @@ export function describeYards(fresh: FreshDatabase): void {
     await at.records.marks.set('cursor', '41');
     await at.records.marks.set('cursor', '42');
     expect(await at.records.marks.get('cursor')).toBe('42');
+    await at.records.marks.set('cursor:b_x', '7');
+    const found = await at.records.marks.withPrefix('cursor:');
+    expect([...found]).toEqual([['cursor:b_x', '7']]);
   });
 }
