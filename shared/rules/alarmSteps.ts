@@ -1,9 +1,11 @@
-import type { Alarm, AlarmEvent, AlarmTransition, ConditionId } from '../alarms/alarm.ts';
+import type { Alarm, AlarmEvent, AlarmTransition, ConditionId, Evidence } from '../alarms/alarm.ts';
+import { chatterEvidence, chatterLimits, isChattering } from '../alarms/chattering.ts';
 import { transition } from '../alarms/lifecycle.ts';
 import { newAlarm } from '../alarms/newAlarm.ts';
+import { reAlarmDueMs } from '../alarms/reAlarm.ts';
 import type { Rule } from './condition.ts';
-import type { Subject } from './subject.ts';
-import { latestTimers, timerOf } from './timerTrail.ts';
+import type { Standing, Subject } from './subject.ts';
+import { activationsOf, latestTimers, timerOf } from './timerTrail.ts';
 
 /** What judgement changed and has still to be stored. */
 export interface StepChanges {
@@ -61,6 +63,21 @@ export function endShelving<View, S extends { readonly timeMs: number }>(
   }
 }
 
+/** Acknowledged long ago and still so: it asks again. Counted from a person's deed, so this takes the clock's time. */
+export function askAgain<View, S extends { readonly timeMs: number }>(
+  subject: Subject<View, S>,
+  view: View,
+  nowMs: number,
+  changes: StepChanges,
+): void {
+  for (const rule of subject.rules) {
+    const alarm = subject.alarms.get(rule.condition.id);
+    const dueMs = alarm === undefined ? null : reAlarmDueMs(alarm, rule.parameters.reAlarmMinutes);
+    if (dueMs !== null && dueMs <= nowMs)
+      apply(subject, rule, view, { kind: 're-alarm', atMs: dueMs }, changes);
+  }
+}
+
 /** Only what is active needs hiding, and only what the design hid needs showing. */
 function mayChangeHiding(alarm: Alarm): boolean {
   return alarm.state === 'suppressed' || alarm.state === 'unacknowledged' || alarm.state === 'acknowledged';
@@ -83,7 +100,7 @@ export function apply<View, S extends { readonly timeMs: number }>(
       sameOccurrenceMinutes: parameters.minimumMinutesBetweenTexts,
     },
     timing: timerOf(latestTimers(subject.trail), condition.id),
-    evidence: condition.findings(view, parameters).evidence,
+    evidence: evidenceOf(subject, rule, view),
     priority: condition.priority(view, parameters),
     limitsVersion: subject.limitsVersion,
   });
@@ -95,6 +112,13 @@ export function apply<View, S extends { readonly timeMs: number }>(
   changes.stateChanged = true;
   noteText(subject, rule, view, before, result.alarm, event.atMs);
   return null;
+}
+
+/** What the verdict rests on, and why the alarm is held when it chatters. */
+function evidenceOf<View>(subject: Standing, { condition, parameters }: Rule<View>, view: View): Evidence[] {
+  const { evidence } = condition.findings(view, parameters);
+  const activations = activationsOf(subject.trail, condition.id, chatterLimits.activations);
+  return isChattering(activations) ? [...evidence, chatterEvidence] : [...evidence];
 }
 
 /** A new occurrence asks for a text, not sooner than the quiet time after the last one. */

@@ -1,9 +1,17 @@
 import type { ConditionId } from '../alarms/alarm.ts';
-import { isSettled, restingTimer, stepTiming, type TimerState } from '../alarms/timing.ts';
-import { endShelving, noChanges, type StepChanges, syncSuppression, tellChange } from './alarmSteps.ts';
+import { chatterLimits, isChattering } from '../alarms/chattering.ts';
+import { type Delays, isSettled, restingTimer, stepTiming, type TimerState } from '../alarms/timing.ts';
+import {
+  askAgain,
+  endShelving,
+  noChanges,
+  type StepChanges,
+  syncSuppression,
+  tellChange,
+} from './alarmSteps.ts';
 import type { Rule } from './condition.ts';
-import { nextTickMs, type Subject } from './subject.ts';
-import { extendTrail, latestTimers, rewindTrail, timerOf } from './timerTrail.ts';
+import { nextTickMs, type Standing, type Subject } from './subject.ts';
+import { activationsOf, extendTrail, latestTimers, rewindTrail, timerOf } from './timerTrail.ts';
 
 /**
  * Judges a subject up to `toMs` in event time: first every instant at which one of `samples` (time order) was taken,
@@ -11,7 +19,7 @@ import { extendTrail, latestTimers, rewindTrail, timerOf } from './timerTrail.ts
  * samples only, not on how they were cut into calls: one big batch and many small ones give the same alarms.
  *
  * Samples must be later than those taken before; see `rewind` for late ones. `nowMs` is the clock's time, for what
- * people set by the clock (shelving); it changes nothing else.
+ * people set by the clock (shelving, the time until an acknowledged alarm asks again); it changes nothing else.
  */
 export function advance<View, S extends { readonly timeMs: number }>(
   subject: Subject<View, S>,
@@ -83,13 +91,21 @@ function judgeRule<View, S extends { readonly timeMs: number }>(
   const timer = timerOf(latestTimers(subject.trail), condition.id);
   const truth = parameters.enabled ? condition.truth(view, parameters, timer.active) : 'false';
   if (isSettled(timer, truth)) return;
-  const step = stepTiming(timer, { atMs, truth }, parameters);
+  const step = stepTiming(timer, { atMs, truth }, timer.active ? guardedDelays(subject, rule) : parameters);
   if (step.timing === timer) return;
   keepTimer(subject, condition.id, step.timing, atMs);
   changes.stateChanged = true;
   if (step.change === null || wasTold(subject, condition.id)) return;
   const kind = step.change === 'returned' ? 'returned-to-normal' : 'became-active';
   tellChange(subject, rule, view, { kind, atMs }, changes);
+}
+
+/** What chatters must be back for longer. Taken from the trail, so that judging a stretch again gives the same. */
+function guardedDelays<View>(subject: Standing, { condition, parameters }: Rule<View>): Delays {
+  const { activations, offDelayMinutes } = chatterLimits;
+  if (parameters.offDelayMinutes >= offDelayMinutes) return parameters;
+  const isHeld = isChattering(activationsOf(subject.trail, condition.id, activations));
+  return isHeld ? { onDelayMinutes: parameters.onDelayMinutes, offDelayMinutes } : parameters;
 }
 
 /** In a stretch judged again, as many changes as people know of pass in silence: from one start they must alternate. */
@@ -133,6 +149,7 @@ function finish<View, S extends { readonly timeMs: number }>(
     subject.toldUntilMs = toMs;
   }
   endShelving(subject, view, nowMs, changes);
+  askAgain(subject, view, nowMs, changes);
 }
 
 function keepTimer<View, S extends { readonly timeMs: number }>(

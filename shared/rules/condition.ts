@@ -8,6 +8,8 @@ export interface CommonParameters extends Delays {
   readonly enabled: boolean;
   /** A text about a new occurrence waits until this long after the last one. */
   readonly minimumMinutesBetweenTexts: number;
+  /** An acknowledged alarm that still holds asks again after this long; 0 = as its priority wants (`reAlarm.ts`). */
+  readonly reAlarmMinutes: number;
 }
 
 /** What stands behind a verdict, worked out only when somebody is going to read it. */

@@ -18,6 +18,12 @@ export const commonShape = {
     'Must be back this long without a break before it returns to normal.',
   ),
   minimumMinutesBetweenTexts: number('min', 0, 10080, 'A new text waits until this long after the last one.'),
+  reAlarmMinutes: number(
+    'min',
+    0,
+    43200,
+    'Acknowledged and still so, it asks again after this long; 0 = by its priority (an hour at fire danger, a day, 3 days).',
+  ),
 };
 
 /** Delays most conditions start from: a pile changes over hours, so minutes cost nothing (common practice, no source). */
@@ -26,6 +32,7 @@ export const commonDefaults: CommonParameters = {
   onDelayMinutes: 30,
   offDelayMinutes: 30,
   minimumMinutesBetweenTexts: 60,
+  reAlarmMinutes: 0,
 };
 
 /** What a person changed in a pile's limits, by field; null = back to the method's default. */

@@ -55,6 +55,17 @@ export function rewindTrail(trail: TimerTrail, beforeMs: number): Map<ConditionI
   return told;
 }
 
+/** When a condition became active, newest first, as far back as the trail goes; at most `most` of them. */
+export function activationsOf(trail: TimerTrail, condition: ConditionId, most: number): number[] {
+  const times: number[] = [];
+  for (let index = trail.entries.length - 1; index > 0 && times.length < most; index -= 1) {
+    const { atMs, timers } = trail.entries[index]!;
+    const wasActive = timerOf(trail.entries[index - 1]!.timers, condition).active;
+    if (timerOf(timers, condition).active && !wasActive) times.push(atMs);
+  }
+  return times;
+}
+
 export function timerOf(timers: Timers, condition: ConditionId): TimerState {
   return timers.get(condition) ?? restingTimer;
 }
