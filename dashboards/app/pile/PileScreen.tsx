@@ -1,6 +1,7 @@
 import type { PileChannel, PilePage, SectionPoint } from '../../../shared/api/types.ts';
 import { qualityReasonTexts } from '../../../shared/readings/qualityReasonTexts.ts';
 import type { QualityReason } from '../../../shared/readings/reading.ts';
+import { positions } from '../../../shared/yard/yard.ts';
 import { age, duration, percent, temperature, trend } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
 import { SectionPicture } from '../../common/SectionPicture.tsx';
@@ -98,9 +99,9 @@ function sectionPoints(page: PilePage): SectionPoint[] {
 
 /** Every sensor in words: where, what it says, how old, and why it is not believed when it is not. */
 function Points({ page, nowMs }: { readonly page: PilePage; readonly nowMs: number }) {
-  const shown = page.channels.filter(
-    ({ pileId, quantity }) => pileId !== null && ['temperature', 'moisture'].includes(quantity),
-  );
+  const shown = [...page.channels]
+    .sort(insideOut)
+    .filter(({ pileId, quantity }) => pileId !== null && ['temperature', 'moisture'].includes(quantity));
   return (
     <ul class="points">
       {shown.map((channel) => (
@@ -108,6 +109,12 @@ function Points({ page, nowMs }: { readonly page: PilePage; readonly nowMs: numb
       ))}
     </ul>
   );
+}
+
+/** Core first, then outwards; deeper before shallower. */
+function insideOut(one: PileChannel, other: PileChannel): number {
+  const rank = ({ position }: PileChannel) => positions.indexOf(position);
+  return rank(one) - rank(other) || (other.depthMetres ?? 0) - (one.depthMetres ?? 0);
 }
 
 function Point({ channel, nowMs }: { readonly channel: PileChannel; readonly nowMs: number }) {
