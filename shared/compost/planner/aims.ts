@@ -12,9 +12,7 @@ export function goalsOf(plan: Plan, containerCubicMetres: number): Goal[] {
 
 /** Aims that are switched on without a number to aim for. */
 export function emptyAims(plan: Plan): AimKind[] {
-  return aimKinds.filter(
-    (kind) => plan.aims[kind].on && plan.aims[kind].value === null && kind !== 'volume',
-  );
+  return aimKinds.filter((kind) => plan.aims[kind].on && plan.aims[kind].value === null && kind !== 'volume');
 }
 
 function goalOf(kind: AimKind, value: number | null, containerCubicMetres: number): Goal[] {

@@ -87,7 +87,11 @@ function roundPlan(choice: ContainerChoice, radius: number): Chosen<'round', Pla
   };
   const choices = layoutChoices(problem, Math.max(mostCompared, channelCount ?? 0));
   const options = bestPerCount(
-    choices.map((each) => ({ count: each.channelCount, words: each.description, distance: each.maximumDistanceMetres })),
+    choices.map((each) => ({
+      count: each.channelCount,
+      words: each.description,
+      distance: each.maximumDistanceMetres,
+    })),
   );
   const byHand = choices
     .filter((each) => each.channelCount === channelCount)
@@ -103,7 +107,9 @@ function ringWords(rings: readonly { readonly count: number; readonly ringRadius
   if (rings.length === 0) return 'no channel';
   return rings
     .map(({ count, ringRadiusMetres }) =>
-      ringRadiusMetres === 0 ? 'one on the axis' : `${count} on a ring of radius ${ringRadiusMetres.toFixed(2)} m`,
+      ringRadiusMetres === 0
+        ? 'one on the axis'
+        : `${count} on a ring of radius ${ringRadiusMetres.toFixed(2)} m`,
     )
     .join(' and ');
 }
@@ -111,15 +117,25 @@ function ringWords(rings: readonly { readonly count: number; readonly ringRadius
 function boxPlan(choice: ContainerChoice, length: number, width: number): Chosen<'box', BoxPlan> {
   const box = { length, width, wallPermeable: choice.wallPermeable };
   const radius = Math.min(choice.channelDiameter / 2, Math.min(length, width) / 4);
-  const bare: BoxDesign = { along: 0, across: 0, plan: { ...box, channels: [] }, farthest: boxFarthest({ ...box, channels: [] }) };
+  const bare: BoxDesign = {
+    along: 0,
+    across: 0,
+    plan: { ...box, channels: [] },
+    farthest: boxFarthest({ ...box, channels: [] }),
+  };
   const grids = [bare, ...boxGrids(box, radius, Math.max(mostCompared, choice.channelCount ?? 0))];
   const byHand = grids
     .filter(({ plan }) => plan.channels.length === choice.channelCount)
     .sort((a, b) => a.farthest.distance - b.farthest.distance)[0];
   const auto = choice.channelCount === null ? designBox(box, radius, choice.maximumDistance) : null;
-  const chosen = auto ?? byHand ?? bestGrid(box, radius, { along: choice.channelCount ?? 1, across: 1 }) ?? bare;
+  const chosen =
+    auto ?? byHand ?? bestGrid(box, radius, { along: choice.channelCount ?? 1, across: 1 }) ?? bare;
   const options = bestPerCount(
-    grids.map((each) => ({ count: each.plan.channels.length, words: gridWords(each), distance: each.farthest.distance })),
+    grids.map((each) => ({
+      count: each.plan.channels.length,
+      words: gridWords(each),
+      distance: each.farthest.distance,
+    })),
   );
   const { plan, farthest } = chosen;
   return { kind: 'box', plan, words: gridWords(chosen), planDistance: farthest.distance, options };
@@ -141,7 +157,10 @@ function bestPerCount(options: readonly AirOption[]): AirOption[] {
   return [...best.values()].sort((a, b) => a.count - b.count);
 }
 
-function roundDrawing(plan: PlanLayout, ends: OpenEnds): Pick<AirLayout, 'probe' | 'section' | 'sectionLine'> {
+function roundDrawing(
+  plan: PlanLayout,
+  ends: OpenEnds,
+): Pick<AirLayout, 'probe' | 'section' | 'sectionLine'> {
   const { place, section, plan: drawn } = drawCage(plan, ends);
   const { x1, y1, x2, y2 } = drawn.sectionLine;
   return {

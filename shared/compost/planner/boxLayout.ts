@@ -47,7 +47,8 @@ export function boxFarthest(plan: BoxPlan, tolerance = 1e-3): BoxPoint {
       if (distance > best.distance + 1e-9) best = { x: cell.x, y: cell.y, distance };
     cells = looked
       .filter(
-        ({ cell, distance }) => distance + Math.hypot(cell.halfLength, cell.halfWidth) > best.distance + tolerance,
+        ({ cell, distance }) =>
+          distance + Math.hypot(cell.halfLength, cell.halfWidth) > best.distance + tolerance,
       )
       .flatMap(({ cell }) => quarters(cell));
   }
@@ -86,13 +87,19 @@ export function bestGrid(
     const pitchY = (box.width / across) * share;
     if ((along > 1 && pitchX < 2 * channelRadius) || (across > 1 && pitchY < 2 * channelRadius)) continue;
     const plan = { ...box, channels: grid(along, across, pitchX, pitchY, channelRadius) };
-    const farthest = boxFarthest(plan, 2e-3);
+    const farthest = boxFarthest(plan, comparing);
     if (best === null || farthest.distance < best.farthest.distance) best = { along, across, plan, farthest };
   }
   return best;
 }
 
-function grid(along: number, across: number, pitchX: number, pitchY: number, radiusMetres: number): Channel[] {
+function grid(
+  along: number,
+  across: number,
+  pitchX: number,
+  pitchY: number,
+  radiusMetres: number,
+): Channel[] {
   const place = (index: number, count: number, pitch: number) => (index - (count - 1) / 2) * pitch;
   return Array.from({ length: along * across }, (_, index) => ({
     xMetres: place(index % along, along, pitchX),
@@ -101,18 +108,27 @@ function grid(along: number, across: number, pitchX: number, pitchY: number, rad
   }));
 }
 
+/** How finely grids are compared, metres; a design is only taken when it keeps its goal by this much. */
+const comparing = 2e-3;
+
 /** Most rows tried each way: a bigger box wants pipes under it or dividing. */
 const mostRows = 8;
 
 /** Grids of up to `mostChannels` channels, fewest first, for comparing what one more row buys. */
-export function boxGrids(box: Omit<BoxPlan, 'channels'>, channelRadius: number, mostChannels: number): BoxDesign[] {
+export function boxGrids(
+  box: Omit<BoxPlan, 'channels'>,
+  channelRadius: number,
+  mostChannels: number,
+): BoxDesign[] {
   const rows: BoxRows[] = [];
   for (let along = 1; along <= mostRows; along += 1)
     for (let across = 1; across <= mostRows; across += 1)
       if (along * across <= mostChannels) rows.push({ along, across });
   return rows
     .flatMap((each) => bestGrid(box, channelRadius, each) ?? [])
-    .sort((a, b) => a.plan.channels.length - b.plan.channels.length || a.farthest.distance - b.farthest.distance);
+    .sort(
+      (a, b) => a.plan.channels.length - b.plan.channels.length || a.farthest.distance - b.farthest.distance,
+    );
 }
 
 /** The fewest channels in an even grid that leave nothing farther than `goal` from air; null when no grid does. */
@@ -124,5 +140,9 @@ export function designBox(
   const bare = { ...box, channels: [] };
   const farthest = boxFarthest(bare);
   if (farthest.distance <= goal) return { along: 0, across: 0, plan: bare, farthest };
-  return boxGrids(box, channelRadius, mostRows * mostRows).find((each) => each.farthest.distance <= goal) ?? null;
+  return (
+    boxGrids(box, channelRadius, mostRows * mostRows).find(
+      (each) => each.farthest.distance + comparing <= goal,
+    ) ?? null
+  );
 }

@@ -7,7 +7,10 @@ import { type BoxPlan, boxFarthest } from './boxLayout.ts';
  * Core probe and section of a box. Channels run the whole height, so plan and height are searched apart, as for round
  * piles; the section is cut along the box through the probe.
  */
-export function boxProbe(plan: BoxPlan, ends: OpenEnds): Pick<AirLayout, 'probe' | 'section' | 'sectionLine'> {
+export function boxProbe(
+  plan: BoxPlan,
+  ends: OpenEnds,
+): Pick<AirLayout, 'probe' | 'section' | 'sectionLine'> {
   const farthest = boxFarthest(plan);
   const height = farthestHeight(ends);
   const distanceToAir = Math.min(farthest.distance, verticalDistanceToAir(ends, height));

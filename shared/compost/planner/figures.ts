@@ -38,7 +38,13 @@ export function figureOf(line: PlanLine, name: FigureName): Figure {
   if (low !== null && high !== null) {
     const value = typical ?? (low + high) / 2;
     const valueFrom = typical === null ? 'middle of the printed range' : status.typical;
-    return { value, low: Math.min(low, value), high: Math.max(high, value), valueFrom, rangeFrom: status.range };
+    return {
+      value,
+      low: Math.min(low, value),
+      high: Math.max(high, value),
+      valueFrom,
+      rangeFrom: status.range,
+    };
   }
   if (typical === null) return { value: null, low: null, high: null, valueFrom: null, rangeFrom: null };
   const spread = allowanceOf(name, typical);

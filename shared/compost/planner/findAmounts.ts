@@ -52,12 +52,18 @@ function whyNotReady(plan: Plan, asked: readonly PlanLine[], goalCount: number):
   const amounts = asked.length === 1 ? '1 amount' : `${asked.length} amounts`;
   const aims = goalCount === 1 ? '1 aim is' : `${goalCount} aims are`;
   const advice =
-    goalCount < asked.length ? 'Tick another aim, or type an amount yourself.' : 'Untick an aim, or work out one more amount.';
+    goalCount < asked.length
+      ? 'Tick another aim, or type an amount yourself.'
+      : 'Untick an aim, or work out one more amount.';
   return `Each amount to work out needs one aim: ${amounts} to find, but ${aims} ticked. ${advice}`;
 }
 
 /** The solver's problem, packed as the pile will lie; or what is missing for it. */
-function problemOf(plan: Plan, asked: readonly PlanLine[], containerCubicMetres: number): MixProblem | string {
+function problemOf(
+  plan: Plan,
+  asked: readonly PlanLine[],
+  containerCubicMetres: number,
+): MixProblem | string {
   const goals = goalsOf(plan, containerCubicMetres);
   const fixed: Part[] = [];
   const unknowns: Ingredient[] = [];

@@ -72,8 +72,7 @@ const bulkDensityTarget: TargetRange = {
 function gaugeOf(name: GaugedName, reading: Ranged | null, [target, ...rest]: TargetRange[]): Gauge {
   const scale = scales[name];
   if (target === undefined) throw new RangeError(`there is no target for ${name}`);
-  if (reading === null)
-    return { name, reading, target, verdict: null, couldBe: null, others: [], scale };
+  if (reading === null) return { name, reading, target, verdict: null, couldBe: null, others: [], scale };
   return {
     name,
     reading,

@@ -41,7 +41,9 @@ function blank(name: string): Feedstock {
 function measuredOf(line: PlanLine): Measured {
   const value = (name: FigureName) => {
     const figure = figureOf(line, name);
-    return figure.valueFrom === 'you' || figure.valueFrom === 'middle of the printed range' ? figure.value : null;
+    return figure.valueFrom === 'you' || figure.valueFrom === 'middle of the printed range'
+      ? figure.value
+      : null;
   };
   const moisture = value('moistureFraction');
   const nitrogen = value('nitrogenFractionDry');

@@ -28,7 +28,8 @@ export interface MixFigures {
 export function packed(ingredient: Ingredient, packingFraction: number): Ingredient {
   const loose = ingredient.bulkDensityKilogramsPerCubicMetre;
   if (loose === null || ingredient.soaksIn) return ingredient;
-  const solid = 1 / filledVolume(plannerFormula, ingredient.moistureFraction, ingredient.organicFractionDry ?? 1);
+  const solid =
+    1 / filledVolume(plannerFormula, ingredient.moistureFraction, ingredient.organicFractionDry ?? 1);
   const dense = Math.max(loose, Math.min(loose / (1 - packingFraction), solid));
   return { ...ingredient, bulkDensityKilogramsPerCubicMetre: dense };
 }

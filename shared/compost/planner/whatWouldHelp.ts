@@ -1,6 +1,6 @@
 import { feedstocks } from '../mix/feedstocks.ts';
-import { type Ingredient, water } from '../mix/ingredient.ts';
 import { type Goal, goalTerms } from '../mix/goal.ts';
+import { type Ingredient, water } from '../mix/ingredient.ts';
 import { ingredientFromFeedstock } from '../mix/ingredientFromFeedstock.ts';
 import { type MixProblem, solveAmounts } from '../mix/mixSystem.ts';
 import { packed } from './mixFigures.ts';
@@ -56,7 +56,11 @@ interface Swap {
 }
 
 function tryOne(problem: MixProblem, index: number, { id, ingredient, replaced }: Swap): Help[] {
-  if ([...problem.unknowns, ...problem.fixed.map((part) => part.ingredient)].some(({ name }) => name === ingredient.name))
+  if (
+    [...problem.unknowns, ...problem.fixed.map((part) => part.ingredient)].some(
+      ({ name }) => name === ingredient.name,
+    )
+  )
     return [];
   const unknowns = problem.unknowns.map((each, place) => (place === index ? ingredient : each));
   try {
@@ -77,9 +81,12 @@ function candidates(): { id: string; ingredient: Ingredient }[] {
     const feedstock = feedstocks.find((each) => each.id === id);
     if (feedstock === undefined) throw new RangeError(`no feedstock ${id}`);
     const { low, high } = feedstock.moistureFraction;
-    const middle = feedstock.moistureFraction.typical ?? (low !== null && high !== null ? (low + high) / 2 : null);
+    const middle =
+      feedstock.moistureFraction.typical ?? (low !== null && high !== null ? (low + high) / 2 : null);
     const made = ingredientFromFeedstock(feedstock, middle === null ? {} : { moistureFraction: middle });
-    return made.ingredient === null ? [] : [{ id, ingredient: packed(made.ingredient, packingRange.typical) }];
+    return made.ingredient === null
+      ? []
+      : [{ id, ingredient: packed(made.ingredient, packingRange.typical) }];
   });
   return [...fromTable, { id: 'water', ingredient: water }];
 }
@@ -102,9 +109,13 @@ export function adviceFor(missed: Goal, reached: number): string {
         ? 'It stays too dense: add coarse, stiff pieces such as chips or stalks, or less water.'
         : 'It stays looser than asked: shred finer, or accept it. Loose is rarely harmful, though it dries faster.';
     case 'bulk-density':
-      return low ? 'It stays too light: shred finer or wet it.' : 'It stays too heavy: add coarse, dry pieces.';
+      return low
+        ? 'It stays too light: shred finer or wet it.'
+        : 'It stays too heavy: add coarse, dry pieces.';
     case 'mass':
     case 'volume':
-      return low ? 'There is not enough to make that much.' : 'What is decided already is more than that: ask for more, or type smaller amounts.';
+      return low
+        ? 'There is not enough to make that much.'
+        : 'What is decided already is more than that: ask for more, or type smaller amounts.';
   }
 }
