@@ -1,0 +1,153 @@
+import { expect, it } from 'vitest';
+import { openSqliteSeries } from '../../services/series/openSqliteSeries.ts';
+import type { SeriesStore } from '../../services/series/port.ts';
+import { eventually } from '../helpers/eventually.ts';
+import { influxdProgram } from '../helpers/influxd.ts';
+import { caughtUp } from '../helpers/influxSeries.ts';
+import { readingsPerSecond, startMs, totalsHere, useInfluxInTrouble } from '../helpers/influxTrouble.ts';
+import { startJudgedPile } from '../helpers/judgedPile.ts';
+import { describeIf } from '../helpers/requirement.ts';
+import { temporaryFolder } from '../helpers/writePath.ts';
+
+const hourSeconds = 3_600;
+
+/** An hour of a pile that runs hot, judged as it is measured; what happens in between is `meanwhile`. */
+async function textsOfHotHour(
+  folder: string,
+  series: SeriesStore,
+  meanwhile: (fromSecond: number, toSecond: number) => Promise<void>,
+) {
+  const pile = await startJudgedPile(folder, series, startMs);
+  for (let minutes = 0; minutes < 60; minutes += 5) {
+    await pile.measure(minutes, 72.5);
+    await meanwhile(minutes * 60, (minutes + 5) * 60);
+  }
+  const texts = await pile.texts();
+  await pile.stop();
+  return texts;
+}
+
+/** The same hour where there is no InfluxDB at all: what texts should be. */
+async function textsAsUsual() {
+  const folder = await temporaryFolder();
+  const series = await openSqliteSeries({ file: `${folder.path}/series.sqlite` });
+  const texts = await textsOfHotHour(folder.path, series, async () => {});
+  await series.close();
+  await folder.remove();
+  return texts;
+}
+
+describeIf(influxdProgram !== null, 'no influxd found; Debian has it in the package influxdb')(
+  'InfluxDB away',
+  () => {
+    const trouble = useInfluxInTrouble();
+    const { now, status, restart, stateBecomes, load, totals } = trouble;
+
+    it('stopped for an hour at full load: texts on time, then all of it there once', {
+      timeout: 300_000,
+    }, async () => {
+      const told: string[] = [];
+      const info = (_: unknown, text: string) => told.push(text);
+      await restart({ url: now.server.url }, { logger: { info, warn: info, error: info } as never });
+      await load(0, 10);
+      await caughtUp(now.opened);
+      await now.server.stop();
+      const texts = await textsOfHotHour(trouble.folder(), now.opened.local, load);
+      expect(texts).toEqual(await textsAsUsual());
+      expect(texts.length).toBeGreaterThan(0);
+      const waiting = (hourSeconds - 10) * readingsPerSecond + 12;
+      expect(status()).toMatchObject({ state: 'away', waiting });
+      await trouble.restartServer();
+      const { here, there } = await totals();
+      expect(there).toEqual(here);
+      expect(told.join('\n')).toMatch(
+        /cannot be reached[\s\S]*given the readings that wait[\s\S]*every reading again/,
+      );
+      expect(status()).toMatchObject({ state: 'caught-up', waitingSinceMs: null, refused: 0 });
+    });
+
+    it('not letting us in: says so without the token, and goes on with the right one', async () => {
+      now.proxy.token = 'right';
+      await restart({ token: 'wrong-and-secret' });
+      await load(0, 20);
+      await stateBecomes('not-permitted');
+      expect(status()).toMatchObject({ waiting: 2_000, text: expect.stringMatching(/token/) });
+      expect(JSON.stringify(status())).not.toContain('wrong-and-secret');
+      await restart({ token: 'right' });
+      const { here, there } = await totals();
+      expect(there).toEqual(here);
+    });
+
+    it.each([
+      { status: 503, body: '{"error":"timeout"}' },
+      { status: 500, body: '{"error":"engine: write: no space left on device"}' },
+      { status: 429, body: '{"message":"too many requests"}' },
+    ])('answering $status: waits and tries again by itself', async (answer) => {
+      now.proxy.trouble = { kind: 'answers', ...answer };
+      await load(0, 60);
+      await stateBecomes('busy');
+      await eventually('it was tried again', () => status().failures > 3);
+      expect(status()).toMatchObject({ waiting: 6_000, written: 0, forwardedSequence: 0 });
+      now.proxy.trouble = { kind: 'none' };
+      const { here, there } = await totals();
+      expect(there).toEqual(here);
+    });
+
+    it('writing but answering too late: takes no batch for written, and sends smaller ones', async () => {
+      await restart({ timeoutSeconds: 0.3 });
+      now.proxy.trouble = { kind: 'slow', milliseconds: 1_000 };
+      await load(0, 200);
+      await eventually('batches became small', () => status().failures > 3 && now.proxy.last === 100, 30_000);
+      expect(now.proxy.largest).toBeGreaterThan(100);
+      expect(status()).toMatchObject({ state: 'away', forwardedSequence: 0, waiting: 20_000 });
+      now.proxy.trouble = { kind: 'none' };
+      const { here, there } = await totals();
+      expect(there).toEqual(here);
+    });
+
+    it('writing while its answers are lost: writes again and doubles nothing', async () => {
+      now.proxy.trouble = { kind: 'loses-answers' };
+      await load(0, 100);
+      await eventually('it was tried again', () => status().failures > 2);
+      expect(status()).toMatchObject({ forwardedSequence: 0, waiting: 10_000 });
+      now.proxy.trouble = { kind: 'none' };
+      const { here, there } = await totals();
+      expect(there).toEqual(here);
+    });
+
+    it('goes on from where it was after our own restart, also in the midst of catching up', async () => {
+      now.proxy.trouble = { kind: 'answers', status: 503, body: '' };
+      await load(0, 400);
+      now.proxy.trouble = { kind: 'none' };
+      await eventually('some of it was written', () => status().forwardedSequence > 0);
+      const before = status().forwardedSequence;
+      await restart();
+      expect(status().forwardedSequence).toBeGreaterThanOrEqual(before);
+      const { here, there } = await totals();
+      expect(there).toEqual(here);
+      expect(status().written).toBeLessThanOrEqual(40_000 - before);
+    });
+
+    it('away until the space for waiting readings is used up: warns early, takes readings all the same', async () => {
+      // Now is a year after the readings, so that all of them are old enough to be let go of.
+      const clock = { nowMs: () => startMs + 365 * 86_400_000 };
+      await restart({ localGigabytes: 0.004 }, { clock });
+      now.proxy.trouble = { kind: 'answers', status: 503, body: '' };
+      const levels = new Set<string>();
+      for (let index = 0; index < 600 && !levels.has('full'); index += 10) {
+        await load(index, index + 10);
+        levels.add(status().disk.level);
+      }
+      expect([...levels]).toEqual(['ok', 'low', 'full']);
+      expect(await now.opened.keepSpace(), 'nothing InfluxDB has not got is let go of').toBe(0);
+      await load(600, 610);
+      const { waiting } = status();
+      const here = await totalsHere(now.opened);
+      now.proxy.trouble = { kind: 'none' };
+      await caughtUp(now.opened, 60_000);
+      expect(await now.opened.keepSpace()).toBe(waiting);
+      expect(status().disk.level).toBe('ok');
+      expect((await totals()).there).toEqual(here);
+    });
+  },
+);
