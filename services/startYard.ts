@@ -8,7 +8,8 @@ import type { Clock } from './clock.ts';
 import type { Configuration } from './configuration/schema.ts';
 import { createIngest, type Ingest } from './ingest/createIngest.ts';
 import { type MqttSourceOptions, startMqttSource } from './ingest/mqttSource.ts';
-import { createSmsHttp } from './notify/smsHttp.ts';
+import { openChannels } from './notify/openChannels.ts';
+import { createReportSink } from './notify/reportSink.ts';
 import { startNotify } from './notify/startNotify.ts';
 import { openRecords, type RecordsOptions } from './records/openRecords.ts';
 import type { Records } from './records/port.ts';
@@ -68,11 +69,15 @@ export async function startYard({
     settings: configuration.ingest,
     onStored: () => late.rules?.nudge(),
   });
+  const channels = await openChannels({
+    ...{ configuration, dataFolder, logger, nowMs: clock.nowMs },
+    sink: createReportSink(records.messages, logger, () => late.web?.announce([{ kind: 'messages' }])),
+  });
   const notify = startNotify({
     records,
     clock,
     logger,
-    channels: configuration.sms ? [createSmsHttp(configuration.sms, clock.nowMs)] : [],
+    channels,
     ...(leaseMs === undefined ? {} : { leaseMs }),
     onAttempt: () => late.web?.announce([{ kind: 'messages' }]),
   });
@@ -81,7 +86,11 @@ export async function startYard({
     series: local,
     clock,
     logger,
-    config: { publicUrl: () => late.web?.publicUrl ?? null, ...judgement },
+    config: {
+      publicUrl: () => late.web?.publicUrl ?? null,
+      smsChannel: textChannel(configuration),
+      ...judgement,
+    },
     onCommitted: (changes, messages) => {
       late.web?.announce(changes);
       if (messages > 0) notify.nudge();
@@ -171,7 +180,8 @@ function sourceOptions(
   return { config, mappedFilters: mappings.map(({ topicFilter }) => topicFilter), ingest, clock, logger };
 }
 
-function webConfig({ http, broker }: Configuration, running: RunningBroker | null): WebConfig {
+function webConfig(configuration: Configuration, running: RunningBroker | null): WebConfig {
+  const { http, broker } = configuration;
   return {
     host: http.host,
     port: http.port,
@@ -184,8 +194,13 @@ function webConfig({ http, broker }: Configuration, running: RunningBroker | nul
       key: readFileSync(http.tls.keyFile, 'utf8'),
     },
     mqtt: brokerAddress(broker, running),
-    textChannel: 'sms-http',
+    textChannel: textChannel(configuration),
   };
+}
+
+/** Texts go through the gateway, and through the modem where there is no gateway. */
+function textChannel({ sms, modem }: Configuration): WebConfig['textChannel'] {
+  return sms === null && modem !== null ? 'sms-modem' : 'sms-http';
 }
 
 /** What a new probe is told: our own broker's address, or that of the yard's. */

@@ -104,6 +104,31 @@ describe('configuration', () => {
       const broken = { ...nothing, file: file(JSON.stringify({ series })) };
       expect(message(() => loadConfiguration(broken))).not.toContain('abc123');
     }
+    const channels = {
+      sms: {
+        ...{ ...sms, checkUrl: 'https://sms.example/balance?key=abc123' },
+        callbacks: { check: { kind: 'token', name: 'x', secret: 'abc123-abc123-abc123' } },
+      },
+      modem: { port: '/dev/ttyUSB0', pin: '9753' },
+      email: { host: 'mail.example', from: 'yard@example.org', user: 'yard', password: 'abc123' },
+      webhook: { secrets: ['MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw'] },
+    };
+    const shownChannels = showConfiguration(
+      loadConfiguration({ ...nothing, file: file(JSON.stringify(channels)) }),
+    );
+    expect(shownChannels).not.toMatch(/abc123|9753|MfKQ/);
+    expect(shownChannels).toMatch(/ttyUSB0[\s\S]*mail\.example/);
+    for (const broken of [
+      { modem: { port: '/dev/ttyUSB0', pin: 9753 } },
+      { modem: [{ pin: 9753 }] },
+      { email: { ...channels.email, password: [9753] } },
+      { webhook: { secrets: ['9753'] } },
+      { sms: { url: 'ftp://sms.example/?key=9753' } },
+      { sms: { ...sms, body: { kind: 'json', template: '{{key}} 9753' } } },
+    ]) {
+      const text = message(() => loadConfiguration({ ...nothing, file: file(JSON.stringify(broken)) }));
+      expect(text).not.toContain('9753');
+    }
     const wrong = { file: file('broker: { externalPassword: [abc123] }'), environment: {}, flags: [] };
     expect(message(() => loadConfiguration(wrong))).not.toContain('abc123');
   });

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { mappingRuleSchema } from '../../shared/readings/mappingSchema.ts';
-import { smsGatewaySchema } from '../notify/port.ts';
+import { emailSchema, modemSchema, smsGatewaySchema, webhookSchema, webPushSchema } from '../notify/port.ts';
 import { influxSettingsSchema } from '../series/influx/settings.ts';
 
 const port = z.int().min(0).max(65535);
@@ -142,6 +142,16 @@ export const configurationSchema = z.strictObject({
     })
     .prefault({}),
   sms: smsGatewaySchema.nullable().default(null).describe('HTTP gateway that sends texts; null sends none'),
+  modem: modemSchema
+    .nullable()
+    .default(null)
+    .describe('GSM modem that sends texts without internet; null: none'),
+  email: emailSchema.nullable().default(null).describe('Mail server that takes our mail; null sends none'),
+  webPush: webPushSchema.nullable().default(null).describe('Messages to browsers; null sends none'),
+  webhook: webhookSchema
+    .nullable()
+    .default(null)
+    .describe('Signed calls to web addresses of recipients; null sends none'),
 });
 
 export type Configuration = z.infer<typeof configurationSchema>;

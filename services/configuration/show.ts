@@ -23,7 +23,15 @@ export function showConfiguration(configuration: Configuration): string {
       url: hideQuery(configuration.sms.url),
       headers: Object.fromEntries(Object.keys(configuration.sms.headers).map((name) => [name, hidden])),
       body: configuration.sms.body && { ...configuration.sms.body, template: hidden },
+      checkUrl: configuration.sms.checkUrl && hideQuery(configuration.sms.checkUrl),
+      callbacks: configuration.sms.callbacks && {
+        ...configuration.sms.callbacks,
+        check: { ...configuration.sms.callbacks.check, secret: hidden },
+      },
     },
+    modem: configuration.modem && { ...configuration.modem, pin: hide(configuration.modem.pin) },
+    email: configuration.email && { ...configuration.email, password: hide(configuration.email.password) },
+    webhook: configuration.webhook && { ...configuration.webhook, secrets: hidden },
   });
 }
 

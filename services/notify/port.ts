@@ -1,8 +1,12 @@
 import type { ChannelKind } from '../records/port.ts';
 import type { SendOutcome } from './messageChannel.ts';
 
+export { type EmailSettings, emailSchema } from './email/settings.ts';
 export type { DeliveryReport, InboundSink, InboundText, SendOutcome } from './messageChannel.ts';
+export { type ModemSettings, modemSchema } from './modem/settings.ts';
 export { type SmsGateway, smsGatewaySchema } from './smsGateway.ts';
+export { type WebhookSettings, webhookSchema } from './webhook/settings.ts';
+export { type WebPushSettings, webPushSchema } from './webPush/settings.ts';
 
 /** What other services may ask of notify in the same process. */
 export interface NotifyPort {

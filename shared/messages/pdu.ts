@@ -15,9 +15,12 @@ export interface SubmitOptions {
   readonly reference?: number;
   /** Relative validity; AA is four days. */
   readonly validity?: number;
+  /** Ask the network to report when the text reached the phone. */
+  readonly wantsReport?: boolean;
 }
 
 const submitWithRelativeValidity = 0x11;
+const statusReportRequested = 0x20;
 const userDataHeaderPresent = 0x40;
 const internationalNumber = 0x91;
 const codingScheme: Readonly<Record<SmsEncoding, number>> = { gsm: 0x00, ucs2: 0x08 };
@@ -25,13 +28,16 @@ const codingScheme: Readonly<Record<SmsEncoding, number>> = { gsm: 0x00, ucs2: 0
 /** SUBMIT units for a text, one for each part. Throws RangeError for a number that is not E.164 or more than 255 parts. */
 export function submitPdus(number: string, text: string, options: SubmitOptions = {}): SubmitPdu[] {
   if (!isE164(number)) throw new RangeError(`number "${number}": allowed + and 2 to 15 digits`);
-  const { reference = 0, validity = 0xaa } = options;
+  const { reference = 0, validity = 0xaa, wantsReport = false } = options;
   const encoding = encodingOf(text);
   const parts = partsOf(text);
   if (parts.length > 255) throw new RangeError(`text of ${parts.length} parts: allowed at most 255`);
   return parts.map((part, index) => {
     const header = parts.length === 1 ? [] : [0x05, 0x00, 0x03, reference & 0xff, parts.length, index + 1];
-    const firstOctet = submitWithRelativeValidity | (header.length > 0 ? userDataHeaderPresent : 0);
+    const firstOctet =
+      submitWithRelativeValidity |
+      (header.length > 0 ? userDataHeaderPresent : 0) |
+      (wantsReport ? statusReportRequested : 0);
     const octets = Uint8Array.of(
       ...[firstOctet, 0x00, ...destination(number), 0x00, codingScheme[encoding], validity],
       ...userData(part, encoding, header),

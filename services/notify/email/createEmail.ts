@@ -52,7 +52,7 @@ function openTransport({ host, port, security, user, password, caFile }: EmailSe
     requireTLS: security === 'starttls',
     ignoreTLS: security === 'none',
     ...(user === null || password === null ? {} : { auth: { user, pass: password } }),
-    ...(caFile === null ? {} : { tls: { ca: readFileSync(caFile, 'utf8') } }),
+    ...(caFile === null ? {} : { tls: { ca: readAuthority(caFile) } }),
     // Each step may take all of the time; the whole is held to it from outside.
     connectionTimeout: timeoutMs,
     greetingTimeout: timeoutMs,
@@ -61,6 +61,14 @@ function openTransport({ host, port, security, user, password, caFile }: EmailSe
     disableFileAccess: true,
     disableUrlAccess: true,
   });
+}
+
+function readAuthority(caFile: string): string {
+  try {
+    return readFileSync(caFile, 'utf8');
+  } catch {
+    throw new Error(`email.caFile = ${caFile}: allowed a PEM file that can be read`);
+  }
 }
 
 class OutOfTime extends Error {}

@@ -1,0 +1,48 @@
+import { join } from 'node:path';
+import type { Logger } from 'pino';
+import { createEmail } from './email/createEmail.ts';
+import type { InboundSink, MessageChannel } from './messageChannel.ts';
+import { createSmsModem } from './modem/createSmsModem.ts';
+import type { EmailSettings, ModemSettings, SmsGateway, WebhookSettings, WebPushSettings } from './port.ts';
+import { createSmsHttp } from './smsHttp.ts';
+import { createWebhook } from './webhook/createWebhook.ts';
+import { createWebPush } from './webPush/createWebPush.ts';
+import { openVapidKeys } from './webPush/vapidKeys.ts';
+
+/** The part of the configuration that is about channels; null for each that is not set up. */
+export interface ChannelSettings {
+  readonly sms: SmsGateway | null;
+  readonly modem: ModemSettings | null;
+  readonly email: EmailSettings | null;
+  readonly webPush: WebPushSettings | null;
+  readonly webhook: WebhookSettings | null;
+}
+
+export interface OpenChannelsOptions {
+  readonly configuration: ChannelSettings;
+  /** Where the keys of web push are kept unless told otherwise. */
+  readonly dataFolder: string;
+  /** Who hears of texts and reports that come in by the modem. */
+  readonly sink: InboundSink;
+  readonly nowMs: () => number;
+  readonly logger: Logger;
+}
+
+/**
+ * Every channel that is set up. Nothing is sent or dialled yet.
+ * @throws Error naming the file that cannot be used.
+ */
+export async function openChannels(options: OpenChannelsOptions): Promise<MessageChannel[]> {
+  const { configuration, dataFolder, sink, nowMs, logger } = options;
+  const { sms, modem, email, webPush, webhook } = configuration;
+  const channels: MessageChannel[] = [];
+  if (sms !== null) channels.push(createSmsHttp(sms, nowMs));
+  if (modem !== null) channels.push(createSmsModem({ settings: modem, nowMs, sink, logger }));
+  if (email !== null) channels.push(createEmail(email));
+  if (webPush !== null) {
+    const keys = await openVapidKeys(webPush.keysFile ?? join(dataFolder, 'web-push-keys.json'));
+    channels.push(createWebPush(webPush, keys, nowMs));
+  }
+  if (webhook !== null) channels.push(createWebhook(webhook, nowMs));
+  return channels;
+}
