@@ -1,0 +1,29 @@
+import type { PileMethod } from '../../yard/method.ts';
+
+/**
+ * From here advice flips from "open it up" to "do not open it": about 80 C (reference pack 5.2-5.3: stacked-hay
+ * guidance flips at 79.4 C; the threshold for compost is our choice).
+ */
+export const fireDangerCelsius = 80;
+
+/** Still rising above this, heat is no longer alive and the same holds (house plan, section 6; ours). */
+export const risingFireDangerCelsius = 76;
+
+/** What to say at fire danger, whatever else is wrong with the pile. */
+export const fireDangerAction = 'Do NOT open, turn or dig. People away, upwind. Call the fire service.';
+
+export const fireDangerCautions: readonly string[] = [
+  'Smoke, glow or ash: treat it as a fire, call the emergency number.',
+  'A falling reading after a very hot one is not safety: a burnt-out hollow or a dead probe reads cool.',
+  'Switch forced air off. Do not drench it alone: water can flash to steam. Follow your local fire service.',
+];
+
+export const steamCautions: readonly string[] = [
+  'Stand back from steam; long sleeves, gloves, no face over an opening.',
+  'Never alone, and never climb on the pile.',
+];
+
+/** Methods whose pile may be turned; the others must never be told to. */
+export function mayBeTurned(method: PileMethod): boolean {
+  return method === 'hot-bin' || method === 'turned-windrow';
+}

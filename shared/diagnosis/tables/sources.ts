@@ -1,0 +1,25 @@
+/** Where directions and limits in the tables come from, so that each is written once. The chances are all judgement. */
+export const sources = {
+  practice: 'common practice, no source',
+  rightMix: 'Cornell "Getting the right mix": rates drop sharply below 35-40 %, nearly stop below 30 %',
+  tooWet:
+    'Cornell, AgriFutures: above about 60 % a pile may turn airless; kept-wet methods stand more (ours)',
+  dryDanger: 'Buggeln and Rynk 2002: danger window about 20-45 % (from memory, unconfirmed)',
+  squeeze: 'squeeze test: common practice, no source',
+  carbonToNitrogen: 'NRAES-54, Cooperband 2002: acceptable C:N 20-40, best 25-30 or 25-35',
+  airSpace: 'free air space above 20-30 % asked (Technical Note 24; Haug, from memory)',
+  reheat: 'pile that no longer reheats after a turn has begun to cure (AgriFutures, The Composting Handbook)',
+  rewet: 'a dry pile looks stable and wakes up when re-wetted (The Composting Handbook)',
+  turnDip: 'dips after a turn recover in 0.5-2 days (synthesis, unconfirmed)',
+  size: 'about 1 m3 is the usual least size; larger in winter (FAO soil texts; WSU compost fundamentals)',
+  bigPiles: 'dry, porous, old, large, neglected piles are the fire risk (Naylor, BioCycle 2004)',
+  cooked: 'above about 71 C most composting organisms die and a pile may crash (NRAES-54, from memory)',
+  slowPile: 'a pile core answers over days: decay times of 2-9 days for 0.4-0.8 m radius (computed)',
+  course: 'usual courses of each method (physics reference 7.1, partly from memory)',
+  learnt: 'estimate from the pile model and its own readings, with its 80 % band',
+  smoulder: 'smoke, vent holes or a burnt, caramel or tobacco smell mean fire at any reading (ladder, ours)',
+  resistance: 'air resistance significantly higher after 21 days unturned (Barrington et al. 2002)',
+  evaporation: 'water leaves with the heat: about 4-6 kg per kg used up (computed)',
+  airWithin: 'no material further than about 0.3 m from air in a static cage (park-district page)',
+  probe: 'probe practice, ours; ranges of the quality rules',
+} as const;
