@@ -15,10 +15,13 @@ export async function coreSpark(
   nowMs: number,
 ): Promise<SparkHour[]> {
   const fromMs = Math.floor(nowMs / hourMs) * hourMs - (sparkHours - 1) * hourMs;
-  const cores = placements.filter(
-    ({ position, quantity, toMs }) =>
-      position === 'core' && quantity === 'temperature' && (toMs === null || toMs > fromMs),
-  );
+  const cores = placements
+    .filter(
+      ({ position, quantity, toMs }) =>
+        position === 'core' && quantity === 'temperature' && (toMs === null || toMs > fromMs),
+    )
+    // One numbering at every look, so that a line breaks only where the hottest channel changed.
+    .sort((one, other) => one.channel.localeCompare(other.channel));
   const hours = new Map<number, SparkHour>();
   for (const [source, core] of cores.entries()) {
     const rollups = await series.rollups(core.channel, 'hour', fromMs, nowMs);
