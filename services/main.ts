@@ -1,6 +1,7 @@
 import { pino } from 'pino';
 import { systemClock } from './clock.ts';
 import { readCommandLine, usage } from './commandLine.ts';
+import { describeFields } from './configuration/describe.ts';
 import { loadConfiguration } from './configuration/load.ts';
 import { showConfiguration } from './configuration/show.ts';
 import { startFailureText } from './startFailure.ts';
@@ -11,7 +12,7 @@ import { ensureFirstSetup } from './web/startWeb.ts';
 /** Starts a real yard: all services in one process, data in the data folder. */
 async function main(): Promise<void> {
   const { file, checkConfig, help, flags } = readCommandLine(process.argv.slice(2));
-  if (help) return console.log(usage);
+  if (help) return console.log(`${usage}\n\nFields:\n${describeFields()}`);
   const configuration = loadConfiguration({ file, environment: process.env, flags });
   if (checkConfig) return console.log(showConfiguration(configuration));
   const logger = pino({ level: configuration.log.level });

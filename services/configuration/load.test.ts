@@ -2,6 +2,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { describeFields } from './describe.ts';
 import { ConfigurationError, loadConfiguration } from './load.ts';
 import { showConfiguration } from './show.ts';
 
@@ -131,5 +132,13 @@ describe('configuration', () => {
     }
     const wrong = { file: file('broker: { externalPassword: [abc123] }'), environment: {}, flags: [] };
     expect(message(() => loadConfiguration(wrong))).not.toContain('abc123');
+  });
+
+  test('every field says what it is', () => {
+    const lines = describeFields().split('\n');
+    const fields = lines.filter((line) => line.startsWith('  --'));
+    expect(fields.length).toBeGreaterThan(25);
+    const silent = fields.filter((field) => (lines[lines.indexOf(field) + 1] ?? '').trim() === '');
+    expect(silent).toEqual([]);
   });
 });
