@@ -71,7 +71,7 @@ export async function advancePile(
 export function pileStatus(desk: PileDesk): PileStatus {
   const { pile } = desk;
   const nowMs = Math.max(pile.subject.lastInstantMs, pile.subject.toldUntilMs);
-  return statusOf(atInstant(pile.window, nowMs), null);
+  return statusOf(atInstant(pile.window, nowMs));
 }
 
 function takeReady(desk: PileDesk, toMs: number): PileSample[] {

@@ -1,7 +1,6 @@
-import { addHourToSums, type HourOfCore } from '../../shared/rules/longRunSums.ts';
+import { type PastHour, type PlacementHour, pastHoursOf } from '../../shared/rules/pastHour.ts';
 import { type PileSample, type PileSubject, refill, renewWindow } from '../../shared/rules/pileSubject.ts';
-import type { PileFacts } from '../../shared/rules/pileWindow.ts';
-import { putInGrid } from '../../shared/rules/timeGrid.ts';
+import { addPastHour, type PileFacts } from '../../shared/rules/pileWindow.ts';
 import { trailDays } from '../../shared/rules/timerTrail.ts';
 import type { Placement } from '../../shared/yard/yard.ts';
 import type { SeriesStore } from '../series/port.ts';
@@ -31,10 +30,7 @@ export async function rebuildPile(
   const samples = await readSamples(facts, series, rawFromMs, until.sequence);
   const hours = await readHours(facts, series, rawFromMs);
   renewWindow(pile, facts);
-  for (const hour of hours) {
-    addHourToSums(pile.window.sums, hour);
-    putInGrid(pile.window.coreHours, hour.startMs, hour.maximum, 'highest');
-  }
+  for (const hour of hours) addPastHour(pile.window, hour);
   const split = samples.findIndex((sample) => sample.timeMs >= until.beforeMs);
   const before = split === -1 ? samples : samples.slice(0, split);
   refill(pile, before);
@@ -54,28 +50,33 @@ async function readSamples(
       const readings = await series.range({ channel: placement.channel, ...stretch, quality: 'all' });
       return readings
         .filter((reading) => reading.sequence <= sequence)
-        .map(({ timeMs, value, quality }) => ({ placementId: placement.id, timeMs, value, quality }));
+        .map(({ timeMs, value, quality, reason }) => ({
+          placementId: placement.id,
+          timeMs,
+          value,
+          quality,
+          reason,
+        }));
     }),
   );
   return lists.flat().sort((a, b) => a.timeMs - b.timeMs);
 }
 
-/** Hours before the raw stretch: of each hour the hottest core channel. */
-async function readHours(facts: PileFacts, series: SeriesStore, endMs: number): Promise<HourOfCore[]> {
+/** Hours before the raw stretch: of each, the hottest core channel and the mean of every channel. */
+async function readHours(facts: PileFacts, series: SeriesStore, endMs: number): Promise<PastHour[]> {
   const fromMs = Math.max(facts.pile.startedMs, endMs - rollupDays * dayMs);
   if (fromMs >= endMs) return [];
-  const hottest = new Map<number, HourOfCore>();
+  const hours: PlacementHour[] = [];
   for (const { placement } of facts.placed) {
-    if (placement.position !== 'core' || placement.quantity !== 'temperature') continue;
+    const { id: placementId, channel, quantity, position } = placement;
+    if (quantity !== 'temperature' && quantity !== 'moisture') continue;
     const stretch = overlap(placement, fromMs, endMs);
     if (stretch === null) continue;
-    for (const hour of await series.rollups(placement.channel, 'hour', stretch.fromMs, stretch.toMs)) {
-      const held = hottest.get(hour.startMs);
-      if (hour.count > 0 && (held === undefined || hour.minimum > held.minimum))
-        hottest.set(hour.startMs, hour);
-    }
+    const isCore = quantity === 'temperature' && position === 'core';
+    for (const hour of await series.rollups(channel, 'hour', stretch.fromMs, stretch.toMs))
+      hours.push({ ...hour, placementId, isCore });
   }
-  return [...hottest.values()].sort((a, b) => a.startMs - b.startMs);
+  return pastHoursOf(hours);
 }
 
 function overlap(

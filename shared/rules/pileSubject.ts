@@ -1,4 +1,4 @@
-import type { Quality } from '../readings/reading.ts';
+import type { Quality, QualityReason } from '../readings/reading.ts';
 import { pileConditions } from './allConditions.ts';
 import type { Rule } from './condition.ts';
 import { type Overrides, ruleFor } from './parameters.ts';
@@ -19,6 +19,8 @@ export interface PileSample {
   readonly timeMs: number;
   readonly value: number;
   readonly quality: Quality;
+  /** Why it is not good; left out = not known, so that a doubtful reading proves nothing. */
+  readonly reason?: QualityReason | null;
 }
 
 /** A pile's limits: what differs from the method's defaults, by condition, and which version that is. */

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { detectStages } from '../compost/stages/detectStages.ts';
+import type { JournalEntry } from '../yard/journal.ts';
+import type { PileMethod } from '../yard/method.ts';
 import { createPileSubject, type PileSample, refill } from './pileSubject.ts';
-import { atInstant, type PileFacts } from './pileWindow.ts';
+import { atInstant, type PileFacts, setFacts } from './pileWindow.ts';
 import {
   course,
   defaultLimits,
@@ -11,6 +14,7 @@ import {
   samplesOf,
   startMs,
   testFacts,
+  wrote,
 } from './testing/testPile.ts';
 
 function viewAfter(samples: readonly PileSample[], minutes: number, facts: PileFacts = testFacts()) {
@@ -119,10 +123,57 @@ test('advice remembers the hottest of the last day', () => {
   expect(viewAfter(falling, 36 * 60, testFacts()).hottestOfDayCelsius).toBe(60);
 });
 
-test.each([
-  [20, 'lag'],
-  [35, 'heating'],
-  [60, 'hot'],
-] as const)('a core at %d C from the start is in the %s stage', (celsius, stage) => {
-  expect(viewAfter(samplesOf('a', [[0, celsius]]), 1).stage).toBe(stage);
+describe('the stage', () => {
+  const stageOf = (method: PileMethod, celsius: number, hours: number, journal: JournalEntry[] = []) => {
+    const samples = course('a', 0, hours, () => celsius);
+    return viewAfter(samples, hours * 60 - 5, testFacts({ method, journal })).stage;
+  };
+
+  test.each([
+    ['static-cage', 20, 'lag'],
+    ['static-cage', 35, 'heating'],
+    ['static-cage', 60, 'hot'],
+    ['worm-bed', 20, 'curing'],
+    ['leaf-heap', 20, 'curing'],
+    ['curing-heap', 30, 'curing'],
+  ] as const)('of a %s at %d C for five hours is %s', (method, celsius, stage) => {
+    expect(stageOf(method, celsius, 5)).toBe(stage);
+  });
+
+  test('is the same from readings as from the stage library over the whole course', () => {
+    const shape = (hours: number) => (hours < 40 ? 20 + hours : hours < 200 ? 60 : 30);
+    const samples = course('a', 0, 24 * 20, shape, 20);
+    const pile = createPileSubject(testFacts(), defaultLimits);
+    const seen: (string | null)[] = [];
+    for (let hour = 1; hour <= 24 * 20; hour += 1) {
+      refill(pile, samples.slice((hour - 1) * 3, hour * 3));
+      seen.push(atInstant(pile.window, startMs + hour * hourMs).stage);
+    }
+    const core = [{ channel: 'a', samples }];
+    const input = { method: 'static-cage', startedMs: startMs, core, journal: [] } as const;
+    const spans = detectStages({ ...input, nowMs: startMs + 24 * 20 * hourMs });
+    const changes = seen.flatMap((stage, hour) => (stage === seen[hour - 1] ? [] : [[stage, hour]]));
+    expect(changes.map(([stage]) => stage)).toEqual(spans.map(({ stage }) => stage));
+    // The running hour is not known yet: an hour later than in hindsight.
+    for (const [index, { fromMs }] of spans.entries())
+      expect(Math.abs(Number(changes[index]![1]) - (fromMs - startMs) / hourMs)).toBeLessThanOrEqual(1);
+  });
+
+  test('is finished by a word written three days late, and unknown once the core is silent', () => {
+    expect(stageOf('static-cage', 20, 5, [wrote('finished', 1)])).toBe('finished');
+    const samples = course('a', 0, 10, () => 60);
+    expect(viewAfter(samples, 15 * 60).stage).toBe('hot');
+    expect(viewAfter(samples, 17 * 60).stage).toBeNull();
+  });
+
+  test('takes a turning into account that is written two days late', () => {
+    const facts = testFacts({ method: 'turned-windrow' });
+    const samples = course('a', 0, 130, (hours) => (hours < 100 ? 60 : 36), 20);
+    const pile = createPileSubject(facts, defaultLimits);
+    refill(pile, samples);
+    const now = () => atInstant(pile.window, startMs + 130 * hourMs).stage;
+    expect(now()).toBe('cooling');
+    setFacts(pile.window, { ...facts, journal: [wrote('turned', 99)] });
+    expect(now()).toBe('hot');
+  });
 });

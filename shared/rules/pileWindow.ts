@@ -1,20 +1,29 @@
 import type { ConditionId } from '../alarms/alarm.ts';
-import type { Quality } from '../readings/reading.ts';
-import type { JournalEntry, JournalKind } from '../yard/journal.ts';
-import type { Pile, Placement, Stage } from '../yard/yard.ts';
+import type { RuleSet } from '../compost/sanitisation/ruleSet.ts';
+import { createCourseLine } from '../compost/stages/coreCourse.ts';
+import type { Quality, QualityReason } from '../readings/reading.ts';
+import type { JournalEntry } from '../yard/journal.ts';
+import type { Pile, Placement } from '../yard/yard.ts';
 import {
   type ChannelTrack,
+  closeTrackHour,
   createTrack,
   leadMargin,
   type PlacedChannel,
   takeSample,
 } from './channelTrack.ts';
-import { type Certainty, createExtreme, type Extreme, findExtreme, noteLeaders } from './extreme.ts';
-import { addToSums, createSums, type LongRunSums } from './longRunSums.ts';
+import { createExtreme, type Extreme, findExtreme, noteLeaders } from './extreme.ts';
+import { findHottest } from './hottest.ts';
+import { addHour, createHourlyCourse, type HourlyCourse, readHoursAgain } from './hourlyCourse.ts';
+import { addHourToSums, addToSums, createSums, type LongRunSums } from './longRunSums.ts';
+import type { Outlook } from './outlook.ts';
+import type { PastHour } from './pastHour.ts';
+import { freshPileMemory, type HourContext, hourContext } from './pileMemory.ts';
 import type { PileView } from './pileView.ts';
-import { stageOf } from './stageOf.ts';
-import { createTimeGrid, gridSamples, putInGrid, type TimeGrid } from './timeGrid.ts';
-import { gridTrendPerHour } from './trend.ts';
+import { countsFromCelsius, type SanitisationStanding, shownRule } from './sanitisationRecord.ts';
+import { addRow, createRows, type SanitisationRows } from './sanitisationRows.ts';
+import { createTimeGrid, putInGrid, type TimeGrid } from './timeGrid.ts';
+import { WindowView } from './windowView.ts';
 
 /** What the records know of a pile; everything else comes from readings. */
 export interface PileFacts {
@@ -26,25 +35,38 @@ export interface PileFacts {
 }
 
 /**
- * The stretch of a pile's past that judgement needs, in constant memory: exact last good sample of each channel,
- * ten-minute cells for two days, hourly cells for thirty, and sums over its whole life: about 10 kB a pile with a core
- * and an air channel. Samples go in in time order; a late one means building the window again from the store, so that
- * it never depends on the order or size of batches.
+ * The stretch of a pile's past that judgement needs, in bounded memory: exact last good sample of each channel,
+ * ten-minute cells for two days, hourly cells for thirty, sums and hourly memory over its whole life, and the hot hours
+ * its sanitisation record rests on: about 15 kB a pile with a core and an air channel. Samples go in in time order; a
+ * late one means building the window again from the store, so that it never depends on the order or size of batches.
  */
 export interface PileWindow {
   facts: PileFacts;
   tracks: Map<string, ChannelTrack>;
   core: ChannelTrack[];
+  /** Every temperature channel that stands in the pile, the core's among them. */
+  heat: ChannelTrack[];
   air: ChannelTrack[];
   moisture: ChannelTrack[];
   readonly coreNow: Extreme;
+  readonly hotNow: Extreme;
   readonly airNow: Extreme;
   readonly moistureNow: Extreme;
   readonly coreGrid: TimeGrid;
   readonly coreHours: TimeGrid;
+  readonly hotHours: TimeGrid;
   readonly airHours: TimeGrid;
   readonly moistureHours: TimeGrid;
   readonly sums: LongRunSums;
+  course: HourlyCourse;
+  context: HourContext;
+  rule: RuleSet | null;
+  readonly rows: SanitisationRows;
+  /** As judged when so many rows had been taken; null when it must be judged again. */
+  record: { taken: number; standing: SanitisationStanding } | null;
+  wormsFromMs: number;
+  /** Number of the running clock hour; -1 before the first sample. */
+  hour: number;
   /** Last instant a sample of this pile was taken in. */
   lastSampleMs: number;
   nowMs: number;
@@ -53,26 +75,39 @@ export interface PileWindow {
   isActive: (condition: ConditionId) => boolean;
   readonly view: PileView;
   readonly trends: Map<number, { cell: number; slope: number | null }>;
+  heatAhead: { cell: number; outlook: Outlook | null };
+  moistureAhead: { cell: number; outlook: Outlook | null };
   day: { cell: number; hottest: number | null };
 }
+
+const hourMs = 3_600_000;
 
 /** An empty window over a pile. */
 export function createPileWindow(facts: PileFacts): PileWindow {
   const window = {
+    facts,
     tracks: new Map(),
+    core: [],
     coreNow: createExtreme(),
+    hotNow: createExtreme(),
     airNow: createExtreme(),
     moistureNow: createExtreme(),
     coreGrid: createTimeGrid(10, 288),
     coreHours: createTimeGrid(60, 720),
+    hotHours: createTimeGrid(60, 48),
     airHours: createTimeGrid(60, 720),
     moistureHours: createTimeGrid(60, 720),
     sums: createSums(),
+    course: createHourlyCourse(freshPileMemory(facts.pile.method, facts.pile.startedMs), 0),
+    rows: createRows(),
+    hour: -1,
     lastSampleMs: Number.NEGATIVE_INFINITY,
     nowMs: Number.NEGATIVE_INFINITY,
     touched: true,
     isActive: () => false,
     trends: new Map(),
+    heatAhead: { cell: -1, outlook: null },
+    moistureAhead: { cell: -1, outlook: null },
     day: { cell: -1, hottest: null },
   } as unknown as PileWindow;
   (window as { view: PileView }).view = new WindowView(window);
@@ -88,25 +123,80 @@ export function setFacts(window: PileWindow, facts: PileFacts): void {
     track.placed = placed;
     tracks.set(placed.placement.id, track);
   }
+  const hasNewWords =
+    window.context === undefined ||
+    facts.pile.method !== window.facts.pile.method ||
+    !isSameJournal(facts.journal, window.facts.journal);
   window.facts = facts;
   window.touched = true;
   window.tracks = tracks;
+  setTracks(window);
+  if (hasNewWords) setWords(window);
+  window.record = null;
+  window.moistureAhead.cell = -1;
+}
+
+function setTracks(window: PileWindow): void {
+  const { tracks, core } = window;
   window.core = tracksOf(tracks, (at) => at.quantity === 'temperature' && at.position === 'core');
+  window.heat = tracksOf(tracks, (at) => at.quantity === 'temperature' && at.position !== 'air');
   window.air = tracksOf(tracks, (at) => at.quantity === 'temperature' && at.position === 'air');
   window.moisture = tracksOf(tracks, (at) => at.quantity === 'moisture');
+  const isSame =
+    core.length === window.core.length && core.every((track, index) => track === window.core[index]);
+  if (!isSame) window.course.line = createCourseLine(window.core.length);
+}
+
+/** Takes over what people wrote and how the pile is run; the last days are read again in that light. */
+function setWords(window: PileWindow): void {
+  const { pile, journal } = window.facts;
+  const coreHours = Math.max(1, ...window.core.map((track) => track.placed.maxAgeMinutes / 60));
+  window.context = hourContext(pile.method, journal, coreHours);
+  window.rule = shownRule(pile.method);
+  const added = journal.find(({ kind }) => kind === 'worms-added')?.timeMs ?? Number.POSITIVE_INFINITY;
+  window.wormsFromMs = pile.method === 'worm-bed' ? Number.NEGATIVE_INFINITY : added;
+  readHoursAgain(window.course, window.context);
+}
+
+function isSameJournal(one: readonly JournalEntry[], other: readonly JournalEntry[]): boolean {
+  return one.length === other.length && one.every((entry, index) => entry.id === other[index]!.id);
 }
 
 /** Takes one sample; all samples of an instant go in before `settle`. Unknown placements are ignored. */
 export function addSample(
   window: PileWindow,
   placementId: string,
-  sample: { readonly timeMs: number; readonly value: number; readonly quality: Quality },
+  sample: {
+    readonly timeMs: number;
+    readonly value: number;
+    readonly quality: Quality;
+    readonly reason?: QualityReason | null;
+  },
 ): void {
   const track = window.tracks.get(placementId);
   if (track === undefined) return;
-  takeSample(track, sample.timeMs, sample.value, sample.quality);
+  const hour = Math.floor(sample.timeMs / hourMs);
+  if (hour > window.hour) {
+    if (window.hour >= 0) closeHour(window);
+    window.hour = hour;
+  }
+  takeSample(track, sample.timeMs, sample.value, sample.quality, sample.reason ?? null);
   window.touched = true;
   window.lastSampleMs = Math.max(window.lastSampleMs, sample.timeMs);
+}
+
+/** Takes an hour known only by its roll-ups, in time order and before every sample. */
+export function addPastHour(window: PileWindow, hour: PastHour): void {
+  if (hour.core !== null) {
+    addHourToSums(window.sums, hour.core);
+    putInGrid(window.coreHours, hour.startMs, hour.core.maximum, 'highest');
+  }
+  for (const track of window.tracks.values()) track.hourMean = Number.NaN;
+  for (const { placementId, mean } of hour.means) {
+    const track = window.tracks.get(placementId);
+    if (track !== undefined) track.hourMean = mean;
+  }
+  keepHour(window, hour.startMs);
 }
 
 /** Draws the conclusions of an instant at which samples came: leaders, grids and sums. */
@@ -114,8 +204,9 @@ export function settle(window: PileWindow, atMs: number): void {
   noteLeaders(window.core, atMs, 1, leadMargin.temperature);
   noteLeaders(window.moisture, atMs, -1, leadMargin.moisture);
   atInstant(window, atMs);
-  const { coreNow, airNow, moistureNow } = window;
+  const { coreNow, hotNow, airNow, moistureNow } = window;
   if (coreNow.timeMs === atMs) keepCore(window, atMs);
+  if (hotNow.timeMs === atMs) putInGrid(window.hotHours, atMs, hotNow.value, 'highest');
   if (airNow.timeMs === atMs) putInGrid(window.airHours, atMs, airNow.value, 'lowest');
   if (moistureNow.timeMs === atMs) putInGrid(window.moistureHours, atMs, moistureNow.value, 'lowest');
 }
@@ -126,6 +217,7 @@ export function atInstant(window: PileWindow, nowMs: number): PileView {
   window.nowMs = nowMs;
   window.touched = false;
   findExtreme(window.core, nowMs, 1, window.coreNow);
+  findHottest(window.heat, window.coreNow.certainty, nowMs, window.hotNow);
   findExtreme(window.air, nowMs, -1, window.airNow);
   findExtreme(window.moisture, nowMs, -1, window.moistureNow);
   return window.view;
@@ -139,130 +231,35 @@ function keepCore(window: PileWindow, atMs: number): void {
   putInGrid(window.coreHours, atMs, window.coreNow.value, 'highest');
 }
 
+function closeHour(window: PileWindow): void {
+  for (const track of window.tracks.values()) closeTrackHour(track);
+  keepHour(window, window.hour * hourMs);
+}
+
+/** Draws the conclusions of an hour whose means are in the tracks. */
+function keepHour(window: PileWindow, startMs: number): void {
+  const cores = window.core.map(({ hourMean }) => (Number.isNaN(hourMean) ? null : hourMean));
+  const airCelsius = lowestMean(window.air);
+  const moistureFraction = lowestMean(window.moisture);
+  const isSilent = cores.every((mean) => mean === null);
+  if (!(isSilent && Number.isNaN(airCelsius) && Number.isNaN(moistureFraction)))
+    addHour(window.course, cores, { startMs, airCelsius, moistureFraction }, window.context);
+  if (window.rule === null || window.record?.standing.outcome === 'consistent') return;
+  const means = window.heat.map(({ hourMean }) => hourMean);
+  const hotHours = window.sums.hoursAbove55;
+  const fromCelsius = countsFromCelsius(window.rule);
+  addRow(window.rows, window.heat, means, { startMs, hotHours, fromCelsius });
+}
+
+function lowestMean(tracks: readonly ChannelTrack[]): number {
+  let lowest = Number.NaN;
+  for (const { hourMean } of tracks) if (!(hourMean >= lowest) && !Number.isNaN(hourMean)) lowest = hourMean;
+  return lowest;
+}
+
 function tracksOf(
   tracks: Map<string, ChannelTrack>,
   wanted: (placement: Placement) => boolean,
 ): ChannelTrack[] {
   return [...tracks.values()].filter((track) => wanted(track.placed.placement));
-}
-
-/**
- * The view over a window. A class, so that ten thousand piles share one set of getters: as object literals with
- * accessors they took three times the memory.
- */
-class WindowView implements PileView {
-  readonly kind = 'pile';
-  readonly #window: PileWindow;
-  constructor(window: PileWindow) {
-    this.#window = window;
-  }
-  get nowMs(): number {
-    return this.#window.nowMs;
-  }
-  get pile(): Pile {
-    return this.#window.facts.pile;
-  }
-  get ageHours(): number {
-    return (this.#window.nowMs - this.#window.facts.pile.startedMs) / 3_600_000;
-  }
-  get coreCelsius(): number | null {
-    return known(this.#window.coreNow)?.value ?? null;
-  }
-  get coreTimeMs(): number | null {
-    return known(this.#window.coreNow)?.timeMs ?? null;
-  }
-  get coreCertainty(): Certainty {
-    return this.#window.coreNow.certainty;
-  }
-  get hottestOfDayCelsius(): number | null {
-    return hottestOfDay(this.#window);
-  }
-  get airCelsius(): number | null {
-    return known(this.#window.airNow)?.value ?? null;
-  }
-  get moistureFraction(): number | null {
-    return known(this.#window.moistureNow)?.value ?? null;
-  }
-  get moistureTimeMs(): number | null {
-    return known(this.#window.moistureNow)?.timeMs ?? null;
-  }
-  get moistureCertainty(): Certainty {
-    return this.#window.moistureNow.certainty;
-  }
-  get peakCelsius(): number | null {
-    return this.#window.sums.peakCelsius;
-  }
-  get hoursAbove55(): number {
-    return this.#window.sums.hoursAbove55;
-  }
-  get degreeHoursAbove40(): number {
-    return this.#window.sums.degreeHoursAbove40;
-  }
-  get firstAt40Ms(): number | null {
-    return this.#window.sums.firstAt40Ms;
-  }
-  get firstAt55Ms(): number | null {
-    return this.#window.sums.firstAt55Ms;
-  }
-  get lastAt45Ms(): number | null {
-    return this.#window.sums.lastAt45Ms;
-  }
-  get stage(): Stage | null {
-    return stageOf(this);
-  }
-  trendCelsiusPerHour(hours: number): number | null {
-    return trend(this.#window, hours);
-  }
-  meanAirCelsius(days: number): number | null {
-    return meanAir(this.#window, days);
-  }
-  lastEntry(kinds: readonly JournalKind[]): JournalEntry | null {
-    return lastEntry(this.#window.facts.journal, kinds, this.#window.nowMs);
-  }
-  isActive(condition: ConditionId): boolean {
-    return this.#window.isActive(condition);
-  }
-}
-
-function known(extreme: Extreme): Extreme | null {
-  return extreme.certainty === 'unknown' ? null : extreme;
-}
-
-/** Only whole cells count, so the slope changes once a cell and is worked out once a cell. */
-function trend(window: PileWindow, hours: number): number | null {
-  const cell = Math.floor(window.nowMs / window.coreGrid.stepMs);
-  const held = window.trends.get(hours);
-  if (held?.cell === cell) return held.slope;
-  const slope = gridTrendPerHour(window.coreGrid, cell * window.coreGrid.stepMs, hours);
-  window.trends.set(hours, { cell, slope });
-  return slope;
-}
-
-function hottestOfDay(window: PileWindow): number | null {
-  const cell = Math.floor(window.nowMs / window.coreHours.stepMs);
-  if (window.day.cell !== cell) {
-    const past = gridSamples(window.coreHours, (cell - 24) * window.coreHours.stepMs, window.nowMs);
-    window.day = { cell, hottest: highest(past.map((sample) => sample.value)) };
-  }
-  const fresh = window.core.filter((track) => window.nowMs - track.lastGoodMs <= 86_400_000);
-  const values = fresh.map((track) => track.lastGood);
-  return highest(window.day.hottest === null ? values : [...values, window.day.hottest]);
-}
-
-function meanAir(window: PileWindow, days: number): number | null {
-  const hours = gridSamples(window.airHours, window.nowMs - days * 86_400_000, window.nowMs);
-  if (hours.length === 0) return null;
-  return hours.reduce((sum, sample) => sum + sample.value, 0) / hours.length;
-}
-
-function lastEntry(
-  journal: readonly JournalEntry[],
-  kinds: readonly JournalKind[],
-  nowMs: number,
-): JournalEntry | null {
-  return journal.findLast((entry) => entry.timeMs <= nowMs && kinds.includes(entry.kind)) ?? null;
-}
-
-function highest(values: readonly number[]): number | null {
-  return values.length === 0 ? null : Math.max(...values);
 }

@@ -1,15 +1,13 @@
 import type { Alarm, AlarmTransition, ConditionId, Priority } from '../alarms/alarm.ts';
 import { advance } from './assess.ts';
 import type { Rule } from './condition.ts';
-import { addHourToSums } from './longRunSums.ts';
 import { createPileSubject, type PileLimits, type PileSample, type PileSubject } from './pileSubject.ts';
-import type { PileFacts } from './pileWindow.ts';
 import type { PileView } from './pileView.ts';
+import { addPastHour, type PileFacts } from './pileWindow.ts';
 import { alarmsOf, type ReplayAlarm } from './replayAlarms.ts';
 import { mergePast } from './replayMerge.ts';
 import { countReadings, type Past } from './replayPast.ts';
 import { type JudgedStep, type ReplayText, textsOf } from './replayTexts.ts';
-import { putInGrid } from './timeGrid.ts';
 
 export interface Replay {
   readonly alarms: readonly Alarm[];
@@ -96,8 +94,10 @@ const quietMinutesOf = (rule: Rule<PileView>): number => rule.parameters.minimum
 
 function fillHours(pile: PileSubject, { hoursBefore = [] }: Past): void {
   for (const hour of hoursBefore) {
-    addHourToSums(pile.window.sums, hour);
-    putInGrid(pile.window.coreHours, hour.startMs, hour.maximum, 'highest');
+    // The mean of the hottest core stands for every core channel: the page sends no others.
+    const mean = (hour.minimum + hour.maximum) / 2;
+    const means = pile.window.core.map((track) => ({ placementId: track.placed.placement.id, mean }));
+    addPastHour(pile.window, { startMs: hour.startMs, core: hour, means });
   }
 }
 

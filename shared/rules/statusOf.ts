@@ -2,7 +2,8 @@ import type { PileView } from './pileView.ts';
 import type { PileStatus } from './status.ts';
 
 /** What screens show of a pile, from its view at the instant of assessment. */
-export function statusOf(view: PileView, sanitisationProgress: number | null): PileStatus {
+export function statusOf(view: PileView): PileStatus {
+  const { sanitisation } = view;
   return {
     pileId: view.pile.id,
     assessedMs: view.nowMs,
@@ -14,7 +15,8 @@ export function statusOf(view: PileView, sanitisationProgress: number | null): P
     moistureFraction: view.moistureFraction,
     moistureTimeMs: view.moistureTimeMs,
     hoursAbove55: view.hoursAbove55,
-    sanitisationProgress,
+    sanitisationProgress: sanitisation?.progress ?? null,
+    sanitisationOutcome: sanitisation?.outcome ?? null,
     peakCelsius: view.peakCelsius,
   };
 }

@@ -12,6 +12,9 @@ export interface Totals {
   readonly satisfiedAtMs: number | null;
 }
 
+export const sanitisationOutcomes = ['consistent', 'core-record-only', 'not-yet'] as const;
+export type SanitisationOutcome = (typeof sanitisationOutcomes)[number];
+
 export interface SanitisationResult {
   readonly ruleId: string;
   readonly title: string;
@@ -19,7 +22,7 @@ export interface SanitisationResult {
   /** "confirmed", "confirmed from a secondary source" or "unconfirmed". */
   readonly statusWords: string;
   /** Never more than "record consistent with". `core-record-only`: the core alone met it in a pile nobody turns. */
-  readonly outcome: 'consistent' | 'core-record-only' | 'not-yet';
+  readonly outcome: SanitisationOutcome;
   readonly pathId: string;
   /** 0..1; 1 only when the outcome is `consistent`, so a core record alone never looks complete. */
   readonly progress: number;

@@ -30,25 +30,38 @@ export function coreCourse(channels: readonly CoreChannel[], window: CourseWindo
   const columns = channels.map((one) => stepMeans(one.samples, window));
   const steps = Math.max(0, Math.ceil((window.toMs - window.fromMs) / window.stepMs));
   const points: CoursePoint[] = [];
-  let before: (number | null)[] = columns.map(() => null);
-  let lead: Lead = none;
+  const line = createCourseLine(channels.length);
   for (let step = 0; step < steps; step++) {
     const now = columns.map((column) => column[step] ?? null);
-    lead = nextLead(before, now, lead);
-    const hottest = highest(now);
-    const timeMs = window.fromMs + step * window.stepMs;
-    points.push({
-      timeMs,
-      celsius: hottest === null ? null : hottest + lead.celsius,
-      carried: lead.celsius > 0,
-    });
-    if (hottest !== null) before = now;
+    points.push({ timeMs: window.fromMs + step * window.stepMs, ...stepCourseLine(line, now) });
   }
   return points;
 }
 
+/** Where the one line for the core stands, step by step; changed in place. */
+export interface CourseLine {
+  before: readonly (number | null)[];
+  lead: Lead;
+}
+
+/** A line over so many core channels of which nothing has been heard. */
+export function createCourseLine(channelCount: number): CourseLine {
+  return { before: new Array<number | null>(channelCount).fill(null), lead: none };
+}
+
+/** Takes the next step: what each channel said in it, null where it was silent. */
+export function stepCourseLine(
+  line: CourseLine,
+  now: readonly (number | null)[],
+): Pick<CoursePoint, 'celsius' | 'carried'> {
+  line.lead = nextLead(line.before, now, line.lead);
+  const hottest = highest(now);
+  if (hottest !== null) line.before = now;
+  return { celsius: hottest === null ? null : hottest + line.lead.celsius, carried: line.lead.celsius > 0 };
+}
+
 /** How far above the hottest speaking channel the core is taken to be, and the silent channels that said so. */
-interface Lead {
+export interface Lead {
   readonly celsius: number;
   readonly owners: readonly number[];
 }

@@ -54,14 +54,14 @@ export function detectStages(input: StageInput, levels = stageLevelsFor(input.me
 }
 
 /** Fresh material starts a pile that is not hot over again; a person's word ends it. */
-function afterJournal(memory: StageMemory, kind: JournalKind, levels: StageLevels): StageMemory {
+export function afterJournal(memory: StageMemory, kind: JournalKind, levels: StageLevels): StageMemory {
   if (kind === 'finished') return { ...memory, stage: 'finished' };
   const startsOver = kind === 'added' && memory.stage !== 'hot' && levels.firstStage === 'lag';
   return startsOver ? freshMemory('lag') : memory;
 }
 
 /** For any time: whether a fall is still expected after something people did, and how long ago the pile was last tested. */
-function journalMoments(journal: StageInput['journal'], levels: StageLevels) {
+export function journalMoments(journal: StageInput['journal'], levels: StageLevels) {
   const timesOf = (kinds: readonly JournalKind[]) =>
     journal.filter((entry) => kinds.includes(entry.kind)).map((entry) => entry.timeMs);
   const [disturbedMs, wateredMs, testedMs] = [timesOf(disturbing), timesOf(['watered']), timesOf(testing)];

@@ -3,7 +3,7 @@ import type { Stage } from '../../yard/yard.ts';
 
 /** Where one stage gives way to the next. */
 export interface StageLevels {
-  /** Stage of a pile just built: a curing heap or worm bed is not expected to heat. */
+  /** Stage of a pile just built: a curing heap, worm bed or leaf heap is not expected to heat. */
   readonly firstStage: Stage;
   /** A core this much over its first reading, or at this temperature, is heating (ours). */
   readonly heatingRiseCelsius: number;
@@ -46,9 +46,9 @@ export function stageLevelsFor(method: PileMethod): StageLevels {
   switch (method) {
     case 'curing-heap':
     case 'worm-bed':
+    case 'leaf-heap':
       return { ...heatingPile, firstStage: 'curing' };
     case 'static-cage':
-    case 'leaf-heap':
       return { ...heatingPile, curingDaysUntested: heatingPile.curingDays };
     default:
       return heatingPile;
