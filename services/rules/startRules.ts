@@ -4,7 +4,7 @@ import type { PileId, YardId } from '../../shared/yard/yard.ts';
 import { RecordsError, VersionConflict } from '../records/port.ts';
 import { type RulesOptions, type Settings, settingsOf } from './options.ts';
 import type { RulesPort } from './port.ts';
-import { commitOf, emptyStep, gather, isEmpty, liveChangesOf, type Step, settled } from './step.ts';
+import { commitOf, isEmpty, liveChangesOf, type Step, settled } from './step.ts';
 import { type Until, YardDesk } from './yardDesk.ts';
 
 const cursorMark = 'rules:cursor';
@@ -147,17 +147,7 @@ class Work {
     if (held?.version !== alarm.version) throw new VersionConflict(`alarm ${alarmId} moved`);
     const refused = desk.act(alarm.condition, event);
     if (refused !== null) throw new RecordsError('event', refused);
-    const step = emptyStep();
-    const { facts, codes } = yard;
-    const context = {
-      yard: facts.yard,
-      people: facts.people,
-      settings: this.settings,
-      nowMs: this.#until().nowMs,
-      holdTexts: false,
-    };
-    gather(step, desk, codes, context);
-    await this.#commit(step, []);
+    await this.#commit(yard.stepOf(desk, this.#until().nowMs), []);
     return desk.stored.get(alarm.condition) ?? alarm;
   }
 
@@ -188,8 +178,10 @@ class Work {
     const until = this.#until();
     const newestMs = this.#newestMs - this.settings.settleSeconds * 1000;
     const toMs = isMoreComing ? Math.min(until.toMs, newestMs) : until.toMs;
+    // What people set by the clock waits as well: what stands half way through a backlog may be over at its end.
+    const nowMs = isMoreComing ? Math.min(until.nowMs, toMs) : until.nowMs;
     for (const yard of this.#yards.values()) {
-      const step = await yard.advance({ ...until, toMs }, isMoreComing);
+      const step = await yard.advance({ ...until, toMs, nowMs }, isMoreComing);
       if (!isEmpty(step)) await this.#commit(step, this.#cursorMarks());
     }
   }

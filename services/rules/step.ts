@@ -36,7 +36,8 @@ export function gather(step: Step, desk: Desk, codes: StandingCodes, context: Te
 }
 
 export function isEmpty(step: Step): boolean {
-  return step.desks.size === 0 && step.statuses.length === 0;
+  const { desks, statuses, messages, marks } = step;
+  return desks.size + statuses.length + messages.length + marks.length === 0;
 }
 
 /** The step as the records take it, with the marks that move together with it. */

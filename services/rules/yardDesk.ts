@@ -6,6 +6,7 @@ import type { Pile, PileId, Placement, ProbeId, Yard } from '../../shared/yard/y
 import type { StoredReading } from '../series/port.ts';
 import { StandingCodes } from './codes.ts';
 import { addChanges, closeAlarms, type Desk, deskOf, restoreDesk, stateMarkOf } from './desk.ts';
+import { FloodDesk, floodMarkOf } from './floodDesk.ts';
 import type { RulesOptions, Settings } from './options.ts';
 import { advancePile, createPileDesk, type PileDesk, pileStatus, setPileFacts } from './pileDesk.ts';
 import { rebuildPile } from './pileHistory.ts';
@@ -35,6 +36,7 @@ export class YardDesk {
   readonly probes = new Map<ProbeId, ProbeDesk>();
   yard!: Desk;
   codes!: StandingCodes;
+  #flood!: FloodDesk;
   readonly #options: RulesOptions;
   readonly #settings: Settings;
   readonly #changedPiles = new Set<PileId>();
@@ -55,6 +57,7 @@ export class YardDesk {
     desk.facts = await readYardFacts(options.records, yard, until.nowMs);
     const alarms = await options.records.alarms.list(yard.id);
     desk.codes = new StandingCodes(alarms);
+    desk.#flood = new FloodDesk(await options.records.marks.get(floodMarkOf(yard.id)), () => desk.desks());
     await desk.#openYard(alarms, until);
     for (const probe of desk.facts.probes.values()) await desk.#openProbe(probe.id, alarms, until);
     for (const pile of desk.facts.piles) await desk.#openPile(pile, alarms, until);
@@ -111,21 +114,28 @@ export class YardDesk {
   async advance(until: Until, holdTexts: boolean): Promise<Step> {
     this.#quietCache.atMs = Number.NaN;
     const step = emptyStep();
-    const context = {
-      yard: this.facts.yard,
-      people: this.facts.people,
-      settings: this.#settings,
-      nowMs: until.nowMs,
-      holdTexts,
-    };
     this.#advanceYard(until);
     for (const probe of this.probes.values()) advanceProbe(probe, until.toMs, until.nowMs);
     for (const pile of this.piles.values()) {
       await advancePile(pile, this.#options.series, until);
       this.#addStatus(step, pile, until);
     }
-    for (const desk of [...this.#leaving.splice(0), ...this.desks()]) gather(step, desk, this.codes, context);
+    this.#gather(step, [...this.#leaving.splice(0), ...this.desks()], until.nowMs, holdTexts);
     return step;
+  }
+
+  /** What a person's deed on one desk has changed. */
+  stepOf(desk: Desk, nowMs: number): Step {
+    const step = emptyStep();
+    this.#gather(step, [desk], nowMs, false);
+    return step;
+  }
+
+  #gather(step: Step, desks: readonly Desk[], nowMs: number, holdTexts: boolean): void {
+    const { yard, people } = this.facts;
+    const context = { yard, people, settings: this.#settings, nowMs, holdTexts };
+    for (const desk of desks) gather(step, desk, this.codes, context);
+    this.#flood.pass(step, context);
   }
 
   #addStatus(step: Step, pile: PileDesk, { toMs }: Until): void {
@@ -137,8 +147,8 @@ export class YardDesk {
   }
 
   #takeFor(placement: Placement, reading: StoredReading): void {
-    const { timeMs, value, quality, sequence } = reading;
-    const sample = { placementId: placement.id, timeMs, value, quality, sequence };
+    const { timeMs, value, quality, reason, sequence } = reading;
+    const sample = { placementId: placement.id, timeMs, value, quality, reason, sequence };
     if (placement.pileId !== null) this.piles.get(placement.pileId)?.pending.push(sample);
     else if (placement.position === 'air') for (const pile of this.piles.values()) pile.pending.push(sample);
   }

@@ -73,9 +73,14 @@ export function askAgain<View, S extends { readonly timeMs: number }>(
   for (const rule of subject.rules) {
     const alarm = subject.alarms.get(rule.condition.id);
     const dueMs = alarm === undefined ? null : reAlarmDueMs(alarm, rule.parameters.reAlarmMinutes);
-    if (dueMs !== null && dueMs <= nowMs)
-      apply(subject, rule, view, { kind: 're-alarm', atMs: dueMs }, changes);
+    if (dueMs === null || dueMs > nowMs || isGoingBack(subject, rule)) continue;
+    apply(subject, rule, view, { kind: 're-alarm', atMs: dueMs }, changes);
   }
+}
+
+/** Its off-delay is counting: nobody need be asked again about what is about to be over. */
+function isGoingBack<View>(subject: Standing, { condition }: Rule<View>): boolean {
+  return timerOf(latestTimers(subject.trail), condition.id).backSinceMs !== null;
 }
 
 /** Only what is active needs hiding, and only what the design hid needs showing. */
