@@ -61,7 +61,21 @@ export const wallPileSchema = z.object({
 });
 export type WallPile = z.infer<typeof wallPileSchema>;
 
-/** Everything the wall shows, in one answer: `GET /api/wall`. Piles come worst first. */
+/** Most piles asked for at once; a screen that wants more asks for all. */
+const mostPilesAsked = 50;
+
+/** `?piles=id,id`: only these piles, so that one new reading does not fetch the whole yard. Left out: all. */
+export const wallQuerySchema = z.strictObject({
+  piles: z
+    .string()
+    .transform((text) => text.split(','))
+    .pipe(z.array(idSchema).min(1).max(mostPilesAsked))
+    .optional()
+    .describe(`Ids with commas between, ${mostPilesAsked} at most`),
+});
+export type WallQuery = z.infer<typeof wallQuerySchema>;
+
+/** Everything the wall shows, in one answer: `GET /api/wall`. Piles come worst first, see `wallOrder.ts`. */
 export const wallSchema = z.object({
   yard: z.object({
     id: idSchema,
@@ -69,6 +83,8 @@ export const wallSchema = z.object({
     timeZone: z.string(),
     temperatureUnit: z.enum(['C', 'F']),
     air: measuredCelsiusSchema.nullable(),
+    /** Rain of the last 24 hours; null where the yard has no gauge or it has said nothing in that time. */
+    rain: z.object({ millimetres: z.number(), timeMs: timeMsSchema }).nullable(),
   }),
   /** Server time when this answer was made. */
   nowMs: timeMsSchema,

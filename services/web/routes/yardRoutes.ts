@@ -1,4 +1,4 @@
-import { wallSchema } from '../../../shared/api/wall.ts';
+import { wallQuerySchema, wallSchema } from '../../../shared/api/wall.ts';
 import { yardChangeSchema, yardSchema } from '../../../shared/api/yard.ts';
 import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
@@ -16,10 +16,16 @@ export function yardRoutes(app: App, house: House): void {
     method: 'GET',
     url: '/api/wall',
     config: { access: 'wall' },
-    schema: { summary: 'Everything the wall shows', response: answers(wallSchema) },
+    schema: {
+      summary: 'Everything the wall shows, or that of some piles',
+      querystring: wallQuerySchema,
+      response: answers(wallSchema),
+    },
     handler: async (request) => {
       const yardId = yardIdOf(request);
-      const view = await house.wallCache.get(yardId, () => wallView(house, yardId));
+      const { piles = null } = request.query;
+      const asked = `${yardId} ${piles?.join() ?? ''}`;
+      const view = await house.wallCache.get(asked, () => wallView(house, yardId, piles));
       return { ...view, nowMs: house.clock.nowMs() };
     },
   });

@@ -145,6 +145,28 @@ describe('the wall', () => {
     expect(dataMs).toBe(testNowMs - 5000);
   });
 
+  it('answers with the asked piles alone, and with what belongs to the yard', async () => {
+    const [one, other] = [await addPile(web, { name: 'one' }), await addPile(web, { name: 'other' })];
+    await addAlarm(web, one);
+    const response = await web.call('wall', 'GET', `/api/wall?piles=${other.id},gone`);
+    const { piles, unacknowledgedCount } = wallSchema.parse(response.json());
+    expect([piles.map(({ name }) => name), unacknowledgedCount]).toEqual([['other'], 1]);
+    expect((await web.call('wall', 'GET', '/api/wall?piles=')).statusCode).toBe(400);
+  });
+
+  it('adds up a day of rain from the yard’s gauge, and knows silence from a dry day', async () => {
+    expect((await wall()).yard.rain).toBeNull();
+    const channel = 'urn:dev:mac:0024befffe804ff1_rain';
+    await addPlacement(web, { channel, position: 'air', quantity: 'other', depthMetres: null });
+    expect((await wall()).yard.rain).toBeNull();
+    const fallen = [0.0002, 0, 0.0031, 0.5].map((metres, index) => [
+      hour(index === 3 ? 30 : index * 8),
+      metres,
+    ]);
+    await web.series.append(fallen.map(([timeMs, metres]) => reading(channel, timeMs!, metres!)));
+    expect((await wall()).yard.rain).toEqual({ millimetres: 3.3, timeMs: hour(0) });
+  });
+
   it('is made once for many screens asking at once, and anew after a change', async () => {
     let asked = 0;
     const { list } = web.records.piles;

@@ -1,11 +1,12 @@
 import type { Alarm } from '../../../shared/alarms/alarm.ts';
-import { priorities } from '../../../shared/alarms/alarm.ts';
 import type { WallPile, WallView } from '../../../shared/api/types.ts';
+import { worstFirst } from '../../../shared/api/wallOrder.ts';
 import type { PileStatus } from '../../../shared/rules/status.ts';
 import type { Pile, Placement } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
 import { byPressingness, concerns, isStanding, isUnacknowledged, wallAlarm } from './alarmView.ts';
 import { channelsOf, type LatestByChannel, lastGoodOf, newestMs, standingAt, yardAir } from './latest.ts';
+import { yardRain } from './rain.ts';
 import { coreSpark } from './spark.ts';
 
 interface Gathered {
@@ -17,14 +18,19 @@ interface Gathered {
   readonly alarms: readonly Alarm[];
 }
 
-/** Everything the wall shows, piles worst first. */
-export async function wallView(house: House, yardId: string): Promise<WallView> {
+/** Everything the wall shows, piles worst first; of the piles only those with `ids`, all of them for null. */
+export async function wallView(
+  house: House,
+  yardId: string,
+  ids: readonly string[] | null = null,
+): Promise<WallView> {
   const yard = await house.records.yards.get(yardId);
   if (yard === null) throw new Error(`yard ${yardId} is gone`);
   const gathered = await gather(house, yardId);
   const { nowMs, latest, alarms } = gathered;
   const standing = standingAt(gathered.placements, nowMs);
-  const piles = await Promise.all(gathered.piles.map((pile) => wallPile(house, pile, gathered)));
+  const asked = gathered.piles.filter(({ id }) => ids === null || ids.includes(id));
+  const piles = await Promise.all(asked.map((pile) => wallPile(house, pile, gathered)));
   return {
     yard: {
       id: yard.id,
@@ -32,6 +38,7 @@ export async function wallView(house: House, yardId: string): Promise<WallView> 
       timeZone: yard.timeZone,
       temperatureUnit: yard.temperatureUnit,
       air: yardAir(standing, latest),
+      rain: await yardRain(house.series, standing, nowMs),
     },
     nowMs,
     dataMs: newestMs(standing, latest),
@@ -110,16 +117,4 @@ function sectionPoint(placement: Placement, latest: LatestByChannel): WallPile['
   const reading = lastGoodOf(placement, latest);
   const { position, depthMetres } = placement;
   return { position, depthMetres, celsius: reading?.value ?? null, timeMs: reading?.timeMs ?? null };
-}
-
-/** By the most pressing alarm (unacknowledged before acknowledged), then by name so that quiet piles keep their place. */
-function worstFirst(a: WallPile, b: WallPile): number {
-  return badness(a) - badness(b) || a.name.localeCompare(b.name, 'en', { numeric: true });
-}
-
-function badness(pile: WallPile): number {
-  const worst = pile.alarms[0];
-  if (worst === undefined) return priorities.length * 2;
-  const seen = worst.state === 'acknowledged' || worst.state === 'latched-acknowledged' ? 1 : 0;
-  return priorities.indexOf(worst.priority) * 2 + seen;
 }
