@@ -68,4 +68,16 @@ describe('SQLite series store, its own habits', () => {
     expect(await store.channels()).toEqual([]);
     await expect(store.append([at(8)])).resolves.toMatchObject({ stored: 1, lastSequence: 1 });
   });
+
+  it('lets go only of what was stored up to a sequence, however much before it has to stay', async () => {
+    folder = await newFolder();
+    store = await openSqliteSeries({ file: join(folder, 'series.sqlite') });
+    const { lastSequence } = await store.append(
+      Array.from({ length: 6_000 }, (_, index) => at(20_000 + index)),
+    );
+    await store.append(Array.from({ length: 12_000 }, (_, index) => at(index)));
+    expect(await store.trim({ rawDays: 1, upToSequence: lastSequence }, 10 * 86_400_000)).toBe(6_000);
+    expect((await store.since(0, 20_000)).length).toBe(12_000);
+    expect((await store.since(0, 1))[0]!.sequence).toBe(lastSequence + 1);
+  });
 });

@@ -1,10 +1,17 @@
+import { rm } from 'node:fs/promises';
 import { expect, it } from 'vitest';
 import { openSqliteSeries } from '../../services/series/openSqliteSeries.ts';
 import type { SeriesStore } from '../../services/series/port.ts';
 import { eventually } from '../helpers/eventually.ts';
 import { influxdProgram } from '../helpers/influxd.ts';
 import { caughtUp } from '../helpers/influxSeries.ts';
-import { readingsPerSecond, startMs, totalsHere, useInfluxInTrouble } from '../helpers/influxTrouble.ts';
+import {
+  readingsPerSecond,
+  second,
+  startMs,
+  totalsHere,
+  useInfluxInTrouble,
+} from '../helpers/influxTrouble.ts';
 import { startJudgedPile } from '../helpers/judgedPile.ts';
 import { describeIf } from '../helpers/requirement.ts';
 import { temporaryFolder } from '../helpers/writePath.ts';
@@ -78,6 +85,20 @@ describeIf(influxdProgram !== null, 'no influxd found; Debian has it in the pack
       expect(there).toEqual(here);
     });
 
+    it('no longer letting us in: moves on over nothing until it does again', async () => {
+      now.proxy.token = 'right';
+      await restart({ token: 'right' });
+      await load(0, 10);
+      await caughtUp(now.opened);
+      now.proxy.token = 'changed';
+      await load(10, 30);
+      await stateBecomes('not-permitted');
+      expect(status()).toMatchObject({ forwardedSequence: 1_000, waiting: 2_000 });
+      now.proxy.token = 'right';
+      const { here, there } = await totals();
+      expect(there).toEqual(here);
+    });
+
     it.each([
       { status: 503, body: '{"error":"timeout"}' },
       { status: 500, body: '{"error":"engine: write: no space left on device"}' },
@@ -127,6 +148,28 @@ describeIf(influxdProgram !== null, 'no influxd found; Debian has it in the pack
       expect(there).toEqual(here);
       expect(status().written).toBeLessThanOrEqual(40_000 - before);
     });
+
+    it.each([
+      ['fewer', 10],
+      ['more', 50],
+    ])(
+      'with a local store put in place of another, with %s readings: sends all of them',
+      async (_, seconds) => {
+        await load(0, 20);
+        await caughtUp(now.opened);
+        await now.opened.close();
+        for (const end of ['', '-wal', '-shm'])
+          await rm(`${trouble.folder()}/series.sqlite${end}`, { force: true });
+        const other = await openSqliteSeries({ file: `${trouble.folder()}/series.sqlite` });
+        for (let index = 100; index < 100 + seconds; index++) await other.append(second(index));
+        await other.close();
+        await trouble.start();
+        await caughtUp(now.opened);
+        const { there } = await totals();
+        const counted = Object.values(there).reduce((sum, { count }) => sum + count, 0);
+        expect(counted).toBe((20 + seconds) * readingsPerSecond);
+      },
+    );
 
     it('away until the space for waiting readings is used up: warns early, takes readings all the same', async () => {
       // Now is a year after the readings, so that all of them are old enough to be let go of.

@@ -10,8 +10,8 @@ import { createStanding } from './standing.ts';
 import { diskStatus, type ForwardStatus } from './status.ts';
 import { createBell, defaultWaits, type Waits, waitAfter } from './waits.ts';
 
-/** Readings in one request at most: about half a megabyte of lines. */
-const largestBatch = 5_000;
+/** Readings in one request at most: some 200 kB of lines, made in a few milliseconds between which others have their turn. */
+const largestBatch = 2_000;
 const smallestBatch = 100;
 
 export interface ForwarderOptions {
