@@ -16,6 +16,7 @@ import type { Records } from './records/port.ts';
 import type { RulesConfig } from './rules/options.ts';
 import { startRules } from './rules/startRules.ts';
 import type { Forwarder } from './series/forward/startForwarder.ts';
+import { forwardStatistics } from './series/forward/status.ts';
 import { openSeries } from './series/openSeries.ts';
 import type { SeriesStore } from './series/port.ts';
 import { startTrimming } from './startTrimming.ts';
@@ -107,7 +108,7 @@ export async function startYard({
     logger,
     config: webConfig(configuration, broker),
     wordsFor: rules.wordsFor,
-    statistics: () => ({ ...ingest.statistics() }),
+    statistics: () => ({ ...ingest.statistics(), ...forwardStatistics(forwarder?.status() ?? null) }),
     onFactsChanged: ({ probeId }) => {
       ingest.knowledgeChanged();
       if (probeId !== undefined) broker?.disconnectProbe(probeId);

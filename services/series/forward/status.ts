@@ -35,7 +35,7 @@ export interface ForwardStatus {
   readonly disk: DiskStatus;
 }
 
-const calm = 'Readings wait in the local store until then; alarms do not depend on it.';
+const calm = 'Readings wait in the local store until it takes them; alarms do not depend on it.';
 
 /** What each state means and asks for. `fault` is what the archive or the disk said. */
 export function stateText(state: ForwardState, fault: string | null): string {
@@ -50,6 +50,23 @@ export function stateText(state: ForwardState, fault: string | null): string {
     'local-store': 'The local store could not be read or written. See that its disk has room and is sound.',
   };
   return fault === null ? texts[state] : `${texts[state]} (${fault})`;
+}
+
+/** The status as named numbers and words, for the list a keeper can look at. */
+export function forwardStatistics(status: ForwardStatus | null): Record<string, number | string | null> {
+  if (status === null) return {};
+  const { state, text, waiting, waitingSinceMs, written, refused, beyondRetention, disk } = status;
+  return {
+    'influx.state': state,
+    'influx.text': text,
+    'influx.waiting': waiting,
+    'influx.waitingSinceMs': waitingSinceMs,
+    'influx.written': written,
+    'influx.refused': refused,
+    'influx.beyondRetention': beyondRetention,
+    'influx.localSpace': disk.level,
+    'influx.localBytes': disk.usedBytes,
+  };
 }
 
 /** The share of the limit from which on it warns and lets go of what the archive has. */
