@@ -5,6 +5,7 @@ import { link, serverNowMs } from '../common/live.ts';
 import { words } from '../common/words.ts';
 import { Manage } from './manage/Manage.tsx';
 import { PileScreen } from './pile/PileScreen.tsx';
+import { LazyPlanner } from './planner/LazyPlanner.tsx';
 import { linkTo, route } from './route.ts';
 import { FirstSetUp, LinkSignIn, SetPassword, SignIn } from './SignIn.tsx';
 import { failureText, fetchSession, mayAct, session } from './session.ts';
@@ -34,6 +35,7 @@ function Place() {
   const [place, id] = route.value;
   if (place === 'piles' && id) return <PileScreen key={id} pileId={id} />;
   if (place === 'manage') return <Manage />;
+  if (place === 'planner' && mayAct('keeper')) return <LazyPlanner />;
   return <YardList />;
 }
 
@@ -52,6 +54,7 @@ function TopBar() {
       <nav aria-label="Places">
         <a href={linkTo()}>Piles</a>
         <a href="/wall">Wall</a>
+        {mayAct('keeper') && <a href={linkTo('planner')}>Plan</a>}
         {mayAct('keeper') && <a href={linkTo('manage')}>Manage</a>}
       </nav>
       {link.value === 'live' && <span class="clock">{clockTime(serverNowMs.value)}</span>}

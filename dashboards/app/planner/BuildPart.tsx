@@ -1,0 +1,66 @@
+import { recipeNote } from '../../../shared/compost/planner/recipeNote.ts';
+import { buildCautions } from '../../../shared/compost/planner/safety.ts';
+import { day } from '../../common/format.ts';
+import { serverNowMs } from '../../common/live.ts';
+import { mayAct, session } from '../session.ts';
+import { BuildSteps } from './BuildSteps.tsx';
+import { CutDrawing, FromAbove } from './drawings.tsx';
+import { air, container, mix, plan, sheet } from './planState.ts';
+import { SheetTable } from './SheetTable.tsx';
+import { StartPile } from './StartPile.tsx';
+import { text } from './words.ts';
+
+/** The sheet that goes out to the yard, and the button that starts the pile from it. */
+export function BuildPart() {
+  const made = sheet.value;
+  const { container: room } = container.value;
+  if (made === null || room === null || mix.value.figures === null)
+    return <p class="note">Plan a mix first: the sheet is made from it.</p>;
+  const note = recipeNote(plan.value.name, made, mix.value.figures, air.value);
+  return (
+    <>
+      <article class="sheet" aria-labelledby="sheet-title">
+        <h2 id="sheet-title">
+          {text.build}: {plan.value.name.trim() || text.unnamed}
+        </h2>
+        <p class="hint">
+          {session.value?.yard?.name}, {day(serverNowMs.value)}. Amounts by plan, from book figures unless
+          measured.
+        </p>
+        {[...mix.value.problems.values()].map((problem) => (
+          <p key={problem} class="wrong">
+            Left out: {problem}
+          </p>
+        ))}
+        <SheetTable sheet={made} />
+        <BuildSteps sheet={made} />
+        {air.value && (
+          <div class="drawings">
+            <figure>
+              <figcaption>{text.plan}</figcaption>
+              <FromAbove room={room} layout={air.value} permeable={plan.value.container.wallPermeable} />
+            </figure>
+            <figure>
+              <figcaption>{text.section}</figcaption>
+              <CutDrawing room={room} layout={air.value} permeable={plan.value.container.wallPermeable} />
+            </figure>
+          </div>
+        )}
+        <h3>{text.cautions}</h3>
+        <ul class="mind">
+          {buildCautions.map(({ about, words }) => (
+            <li key={about}>
+              <strong>{about}.</strong> {words}
+            </li>
+          ))}
+        </ul>
+      </article>
+      <p class="buttons no-print">
+        <button type="button" class="quiet" onClick={() => print()}>
+          {text.print}
+        </button>
+      </p>
+      {mayAct('keeper') && <StartPile note={note} />}
+    </>
+  );
+}

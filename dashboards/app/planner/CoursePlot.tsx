@@ -1,0 +1,114 @@
+import { useEffect, useRef } from 'preact/hooks';
+import uPlot from 'uplot';
+import 'uplot/dist/uPlot.min.css';
+import type { CourseAnswer } from '../../../shared/compost/planner/predictCourse.ts';
+import { display, temperature, temperatureNumber } from '../../common/format.ts';
+
+export interface PlottedCourse {
+  readonly label: string;
+  readonly answer: CourseAnswer;
+}
+
+interface CoursePlotProps {
+  readonly courses: readonly PlottedCourse[];
+}
+
+/** Told apart by dash as well as by colour. */
+const looks = [
+  { stroke: '#8a3a1c', fill: 'rgba(168, 88, 48, 0.22)', dash: [] },
+  { stroke: '#2b5573', fill: 'rgba(61, 88, 119, 0.22)', dash: [9, 5] },
+] as const;
+
+/** Marks drawn across: the sanitisation level and the ceiling (reference 7.3). */
+const markCelsius = [55, 71] as const;
+
+/** Predicted core temperature over days, each course a line in its band. */
+export function CoursePlot({ courses }: CoursePlotProps) {
+  const host = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const element = host.current!;
+    const plot = new uPlot(options(element.clientWidth, courses), columns(courses), element);
+    const resize = new ResizeObserver(() =>
+      plot.setSize({ width: element.clientWidth, height: plot.height }),
+    );
+    resize.observe(element);
+    return () => {
+      resize.disconnect();
+      plot.destroy();
+    };
+  }, [courses.map(({ answer }) => answer), courses.length].flat());
+  return (
+    <>
+      <div class="plot" ref={host} role="img" aria-label={spoken(courses)} />
+      <p class="hint">
+        Line: the plan as it stands (
+        {courses.map(({ label }, index) => `${label} ${index === 0 ? 'solid' : 'dashed'}`).join(', ')}).
+        Shaded: four runs in five of piles this plan might turn out to be. Dotted: {temperature(55, 0)} and{' '}
+        {temperature(71, 0)}.
+      </p>
+    </>
+  );
+}
+
+function shown(celsius: number): number {
+  return Number(temperatureNumber(celsius, 2));
+}
+
+function columns(courses: readonly PlottedCourse[]): uPlot.AlignedData {
+  const { answer } = courses[0]!;
+  const days = Array.from(answer.middle, (_, row) => row * answer.stepDays);
+  const lines = courses.flatMap(({ answer: { low, middle, high } }) =>
+    [low, middle, high].map((values) => Array.from(values, shown)),
+  );
+  return [days, ...lines];
+}
+
+function options(width: number, courses: readonly PlottedCourse[]): uPlot.Options {
+  const series = courses.flatMap(({ label }, index): uPlot.Series[] => {
+    const look = looks[index]!;
+    const edge: uPlot.Series = { stroke: 'transparent', width: 0, points: { show: false } };
+    return [
+      { ...edge, label: `${label}, low` },
+      { label, stroke: look.stroke, width: 2.5, dash: [...look.dash], points: { show: false } },
+      { ...edge, label: `${label}, high` },
+    ];
+  });
+  return {
+    width,
+    height: Math.min(360, Math.max(230, width * 0.45)),
+    scales: { x: { time: false }, y: { range: [shown(0), shown(85)] } },
+    axes: [
+      { space: 60, values: (_plot, days) => days.map((day) => `${day} d`) },
+      { label: display.value.unit, labelSize: 18, size: 44 },
+    ],
+    series: [{}, ...series],
+    bands: courses.map((_, index) => ({ series: [index * 3 + 3, index * 3 + 1], fill: looks[index]!.fill })),
+    hooks: { draw: [drawMarks] },
+    legend: { show: false },
+    cursor: { show: false },
+  };
+}
+
+function drawMarks(plot: uPlot): void {
+  const { ctx, bbox } = plot;
+  ctx.save();
+  ctx.strokeStyle = '#53584b';
+  ctx.setLineDash([2, 5]);
+  ctx.lineWidth = 1.5;
+  for (const celsius of markCelsius) {
+    const y = plot.valToPos(shown(celsius), 'y', true);
+    ctx.beginPath();
+    ctx.moveTo(bbox.left, y);
+    ctx.lineTo(bbox.left + bbox.width, y);
+    ctx.stroke();
+  }
+  ctx.restore();
+}
+
+function spoken(courses: readonly PlottedCourse[]): string {
+  const said = courses.map(
+    ({ label, answer }) =>
+      `${label}: peak ${temperature(answer.peakCelsius.middle, 0)} on day ${Math.round(answer.peakDay)}`,
+  );
+  return `Predicted core temperature over ${Math.round(courses[0]!.answer.middle.length * courses[0]!.answer.stepDays)} days. ${said.join('; ')}`;
+}

@@ -1,0 +1,76 @@
+import { useState } from 'preact/hooks';
+import { feedstocks } from '../../../shared/compost/mix/feedstocks.ts';
+import { newLine, waterId } from '../../../shared/compost/planner/plan.ts';
+import { cellWords } from './cellWords.ts';
+import { change, plan } from './planState.ts';
+import { text } from './words.ts';
+
+/** Rows shown at most: a longer list is no quicker than typing one more letter. */
+const mostShown = 8;
+
+/** The feedstock table, searched by name; every row shows its numbers and where they were seen. */
+export function Finder() {
+  const [typed, setTyped] = useState('');
+  const wanted = typed.trim().toLowerCase();
+  const found = wanted === '' ? [] : feedstocks.filter(({ name }) => matches(name, wanted));
+  const add = (feedstockId: string | null, name: string) => {
+    change({ lines: [...plan.value.lines, newLine(plan.value, feedstockId, name)] });
+    setTyped('');
+  };
+  const hasWater = plan.value.lines.some(({ feedstockId }) => feedstockId === waterId);
+  return (
+    <div class="finder">
+      <div class="field">
+        <label for="find-ingredient">{text.search}</label>
+        <input
+          id="find-ingredient"
+          type="search"
+          autocomplete="off"
+          value={typed}
+          aria-describedby="find-hint"
+          onInput={(event) => setTyped(event.currentTarget.value)}
+        />
+        <p id="find-hint" class="hint" role="status">
+          {wanted === '' ? text.searchHint : foundWords(found.length)}
+        </p>
+      </div>
+      <ul class="found">
+        {found.slice(0, mostShown).map((feedstock) => (
+          <li key={feedstock.id}>
+            <button type="button" class="quiet" onClick={() => add(feedstock.id, feedstock.name)}>
+              <strong>{feedstock.name}</strong>
+              <span class="hint">{cellWords(feedstock)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      <p class="buttons">
+        <button type="button" class="quiet" onClick={() => add(null, '')}>
+          {text.addOwn}
+        </button>
+        {!hasWater && (
+          <button type="button" class="quiet" onClick={() => add(waterId, 'Water')}>
+            {text.addWater}
+          </button>
+        )}
+      </p>
+    </div>
+  );
+}
+
+/** Every word typed begins a word of the name, or the whole of it stands inside the name. */
+function matches(name: string, wanted: string): boolean {
+  const words = name.toLowerCase().split(/[^a-z0-9]+/);
+  return wanted
+    .split(/\s+/)
+    .every((part) =>
+      words.some(
+        (word) => word.startsWith(part) || (part.startsWith(word.replace(/s$/, '')) && word.length > 3),
+      ),
+    );
+}
+
+function foundWords(count: number): string {
+  if (count === 0) return text.nothingFound;
+  return count > mostShown ? `${count} found, the first ${mostShown} shown.` : `${count} found.`;
+}

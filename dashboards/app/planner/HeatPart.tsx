@@ -1,0 +1,153 @@
+import { useState } from 'preact/hooks';
+import { isWater } from '../../../shared/compost/planner/figures.ts';
+import type { CourseAnswer } from '../../../shared/compost/planner/predictCourse.ts';
+import { temperature } from '../../common/format.ts';
+import { Pick } from './Choice.tsx';
+import { CourseFacts } from './CourseFacts.tsx';
+import { CoursePlot } from './CoursePlot.tsx';
+import { FirstTable } from './FirstTable.tsx';
+import { firstCourse, freshCourse } from './heatState.ts';
+import { NumberField, TemperatureField } from './NumberField.tsx';
+import { change, plan } from './planState.ts';
+import { RestsOn } from './RestsOn.tsx';
+import { type CourseState, useCourse } from './useCourse.ts';
+import { text } from './words.ts';
+
+/** The course to expect, and beside it the course when something is composted first. */
+export function HeatPart() {
+  const [comparing, setComparing] = useState(false);
+  const fresh = freshCourse.value;
+  const course = useCourse(fresh.question);
+  const other = useCourse(comparing ? firstCourse.value.question : null);
+  return (
+    <>
+      <section aria-labelledby="heat-title">
+        <h2 id="heat-title">{text.prediction}</h2>
+        <Keeping />
+        {fresh.missing && <p class="note">To reckon a course it needs {fresh.missing}.</p>}
+        {fresh.question && <Running state={course} />}
+        {course.answer && !comparing && <CoursePlot courses={[{ label: 'core', answer: course.answer }]} />}
+        {course.answer && comparing && other.answer && <Both fresh={course.answer} first={other.answer} />}
+        {course.answer && <CourseFacts answer={course.answer} />}
+      </section>
+      <section aria-labelledby="first-title">
+        <h2 id="first-title">{text.composted}</h2>
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={comparing}
+            onChange={(event) => setComparing(event.currentTarget.checked)}
+          />
+          Compare with composting some of it by itself first
+        </label>
+        {comparing && <FirstChoice />}
+        {comparing && firstCourse.value.missing && <p class="note">{firstCourse.value.missing}</p>}
+        {comparing && firstCourse.value.question && <Running state={other} />}
+        {comparing && course.answer && other.answer && (
+          <FirstTable fresh={course.answer} composted={other.answer} />
+        )}
+      </section>
+      <RestsOn />
+    </>
+  );
+}
+
+function Both({ fresh, first }: { readonly fresh: CourseAnswer; readonly first: CourseAnswer }) {
+  return (
+    <CoursePlot
+      courses={[
+        { label: 'fresh', answer: fresh },
+        { label: 'composted first', answer: first },
+      ]}
+    />
+  );
+}
+
+function Running({ state }: { readonly state: CourseState }) {
+  if (state.failure !== null) return <p class="wrong">The course could not be reckoned: {state.failure}</p>;
+  if (state.progress === null) return null;
+  return (
+    <p class="running">
+      <label>
+        {text.running} <progress value={state.progress} max={1} />
+      </label>{' '}
+      {Math.round(state.progress * 100)} %
+    </p>
+  );
+}
+
+/** How the pile will be kept: what the course depends on besides the mix. */
+function Keeping() {
+  const { running } = plan.value;
+  const put = (parts: Partial<typeof running>) => change({ running: { ...running, ...parts } });
+  return (
+    <div class="numbers">
+      <TemperatureField
+        label="Air, day and night together"
+        celsius={running.airCelsius}
+        minCelsius={-30}
+        maxCelsius={45}
+        onChange={(airCelsius) => put({ airCelsius })}
+      />
+      <TemperatureField
+        label="Mix when built"
+        celsius={running.startCelsius}
+        minCelsius={-5}
+        maxCelsius={60}
+        onChange={(startCelsius) => put({ startCelsius })}
+      />
+      <NumberField
+        label="Watering every other day, litres"
+        value={running.litresEveryOtherDay}
+        min={0}
+        max={500}
+        onChange={(litres) => litres !== null && put({ litresEveryOtherDay: litres })}
+      />
+      <NumberField
+        label="Pull the channel pipes on day"
+        value={running.pullPipesDay}
+        min={0}
+        max={365}
+        optional
+        placeholder="never"
+        hint="Empty: they stay in."
+        onChange={(pullPipesDay) => put({ pullPipesDay })}
+      />
+      <NumberField
+        label="Turned every so many days"
+        value={running.turnEveryDays}
+        min={1}
+        max={90}
+        optional
+        placeholder="never turned"
+        hint="Empty: never turned, as a static cage."
+        onChange={(turnEveryDays) => put({ turnEveryDays })}
+      />
+    </div>
+  );
+}
+
+function FirstChoice() {
+  const { first, lines } = plan.value;
+  const named = lines
+    .filter((line) => !isWater(line))
+    .map((line) => [line.key, line.name.trim() || 'Your own'] as const);
+  return (
+    <div class="numbers">
+      <Pick
+        label="Compost first"
+        value={first.lineKey}
+        choices={[['all', 'the whole mix'], ...named]}
+        onChange={(lineKey) => change({ first: { ...first, lineKey } })}
+      />
+      <NumberField
+        label="For how many days, hot"
+        value={first.days}
+        min={1}
+        max={120}
+        onChange={(days) => days !== null && change({ first: { ...first, days } })}
+        hint={`Kept above ${temperature(40, 0)} and moist, turned and watched like any hot heap.`}
+      />
+    </div>
+  );
+}

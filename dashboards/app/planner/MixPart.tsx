@@ -1,0 +1,59 @@
+import { gaugesOf } from '../../../shared/compost/planner/gauges.ts';
+import { round } from '../../../shared/compost/planner/round.ts';
+import { AimsForm } from './AimsForm.tsx';
+import { Finder } from './Finder.tsx';
+import { GaugeStick } from './GaugeStick.tsx';
+import { LineCard } from './LineCard.tsx';
+import { Measures } from './Measures.tsx';
+import { mix, plan } from './planState.ts';
+import { text } from './words.ts';
+
+/** Ingredients and amounts on one side, what they come to on the other. */
+export function MixPart() {
+  return (
+    <div class="mix-columns">
+      <div>
+        <section aria-labelledby="have-title">
+          <h2 id="have-title">{text.ingredients}</h2>
+          <Finder />
+          {plan.value.lines.length === 0 && <p class="hint">{text.noLines}</p>}
+          <ul class="line-list">
+            {plan.value.lines.map((line) => (
+              <LineCard key={line.key} line={line} />
+            ))}
+          </ul>
+          <Measures />
+        </section>
+        <AimsForm />
+      </div>
+      <Gauges />
+    </div>
+  );
+}
+
+function Gauges() {
+  const { figures } = mix.value;
+  return (
+    <section class="gauges" aria-labelledby="gauges-title">
+      <h2 id="gauges-title">{text.gauges}</h2>
+      {figures === null ? (
+        <p class="hint">{text.noMix}</p>
+      ) : (
+        <>
+          <p>
+            <strong>{round(figures.wetKilograms)} kg</strong>
+            {figures.cubicMetres !== null && `, about ${round(figures.cubicMetres)} m3 once packed`}
+          </p>
+          {figures.litresTooMany > 0.5 && (
+            <p class="wrong">
+              About {round(figures.litresTooMany)} litres are more than the pores hold: they will run out.
+            </p>
+          )}
+          {gaugesOf(plan.value, mix.value).map((gauge) => (
+            <GaugeStick key={gauge.name} gauge={gauge} />
+          ))}
+        </>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,75 @@
+import { useState } from 'preact/hooks';
+import type { PileView, SessionView } from '../../../shared/api/types.ts';
+import { methodNames, pileMethods } from '../../../shared/yard/method.ts';
+import { api } from '../../common/api.ts';
+import { Field, Form } from '../Form.tsx';
+import { goTo } from '../route.ts';
+import { plan } from './planState.ts';
+import { text } from './words.ts';
+
+const methodChoices = pileMethods.map((method) => [method, methodNames[method]] as const);
+
+/** Started now by the service's clock: this browser's may be off, and a demo's runs fast. */
+async function start(fields: Readonly<Record<string, string | undefined>>): Promise<PileView> {
+  const { nowMs } = await api.get<SessionView>('/api/session');
+  return api.post<PileView>('/api/piles', { ...fields, startedMs: nowMs });
+}
+
+/** Creates the pile, writes the recipe into its journal, and goes to its page. */
+export function StartPile({ note }: { readonly note: string }) {
+  // Kept when only the recipe could not be written: pressing again must not start a second pile.
+  const [started, setStarted] = useState<PileView | null>(null);
+  const send = async ({ name, place, method }: Readonly<Record<string, string>>) => {
+    const pile = started ?? (await start({ name, place, method }));
+    setStarted(pile);
+    await api.post(`/api/piles/${encodeURIComponent(pile.id)}/journal`, {
+      kind: 'note',
+      timeMs: pile.startedMs,
+      value: null,
+      note,
+    });
+    goTo('piles', pile.id);
+  };
+  const neverTurned = plan.value.running.turnEveryDays === null;
+  return (
+    <section class="no-print" aria-labelledby="start-title">
+      <h2 id="start-title">{text.start}</h2>
+      <p class="hint">When it is built, say so here: the recipe goes into its journal.</p>
+      {started && (
+        <p class="note">
+          {started.name} is started, but its recipe is not in the journal yet. Press again to write it.
+        </p>
+      )}
+      <Form button={started ? 'Write the recipe into its journal' : 'Start this pile'} onSend={send}>
+        {(wrong) =>
+          started ? null : (
+            <>
+              <Field
+                label="Name"
+                name="name"
+                hint="Short: it goes into texts."
+                value={plan.value.name}
+                error={wrong('name')}
+                required
+              />
+              <Field
+                label="Where it stands"
+                name="place"
+                hint="Bay 3, by the east fence..."
+                error={wrong('place')}
+                required
+              />
+              <Field
+                label="How it is run"
+                name="method"
+                value={neverTurned ? 'static-cage' : 'hot-bin'}
+                choices={methodChoices}
+                error={wrong('method')}
+              />
+            </>
+          )
+        }
+      </Form>
+    </section>
+  );
+}
