@@ -147,7 +147,12 @@ switch (command) {
   case 'bench':
     await bench(args);
     break;
+  case 'bench:judgement':
+    await mustRun('Bench judgement', 'node', ['tests/load/judgement.bench.ts', ...args]);
+    break;
   default:
-    console.error(`There is no "${command}". There is: demo, start, test, check, format, build, bench.`);
+    console.error(
+      `There is no "${command}". There is: demo, start, test, check, format, build, bench, bench:judgement.`,
+    );
     process.exit(2);
 }
