@@ -15,6 +15,7 @@ import { peopleRoutes } from './routes/peopleRoutes.ts';
 import { pileRoutes } from './routes/pileRoutes.ts';
 import { placementRoutes } from './routes/placementRoutes.ts';
 import { probeRoutes } from './routes/probeRoutes.ts';
+import { reportRoutes } from './routes/reportRoutes.ts';
 import { seriesRoutes } from './routes/seriesRoutes.ts';
 import { sessionRoutes } from './routes/sessionRoutes.ts';
 import { wallLinkRoutes } from './routes/wallLinkRoutes.ts';
@@ -36,6 +37,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   placementRoutes,
   calibrationRoutes,
   messageRoutes,
+  reportRoutes,
   peopleRoutes,
   wallLinkRoutes,
   lookRoutes,

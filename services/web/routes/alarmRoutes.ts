@@ -4,15 +4,17 @@ import type { Alarm, AlarmEvent } from '../../../shared/alarms/alarm.ts';
 import {
   alarmListSchema,
   alarmSchema,
+  alarmTransitionSchema,
   outOfServiceSchema,
   shelveSchema,
 } from '../../../shared/api/alarms.ts';
-import { idSchema } from '../../../shared/api/common.ts';
+import { idSchema, limitQuerySchema } from '../../../shared/api/common.ts';
 import type { AlarmAction, AlarmView } from '../../../shared/api/types.ts';
 import { personOf, yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import type { House } from '../house.ts';
-import { alarmViewer, byPressingness, roleForAction } from '../views/alarmView.ts';
+import { alarmViewer, byPressingness, roleForAction, transitionView } from '../views/alarmView.ts';
+import { peopleNames } from '../views/names.ts';
 import { answers } from './answers.ts';
 import { findAlarm, roleOf } from './find.ts';
 
@@ -44,6 +46,23 @@ export function alarmRoutes(app: App, house: House): void {
     schema: { params: paramsSchema, response: answers(alarmSchema) },
     handler: async (request) =>
       shown(house, request, await findAlarm(house, request, request.params.alarmId)),
+  });
+
+  app.route({
+    method: 'GET',
+    url: '/api/alarms/:alarmId/history',
+    config: { access: 'viewer' },
+    schema: {
+      params: paramsSchema,
+      querystring: limitQuerySchema,
+      response: answers(z.array(alarmTransitionSchema).readonly()),
+    },
+    handler: async (request) => {
+      const { condition, id, yardId } = await findAlarm(house, request, request.params.alarmId);
+      const nameOfPerson = await peopleNames(house, yardId);
+      const newest = (await house.records.alarms.transitions(id)).slice(-request.query.limit).reverse();
+      return newest.map((step) => transitionView(house, nameOfPerson, { ...step, condition }));
+    },
   });
 
   for (const action of ['acknowledge', 'unshelve', 'return-to-service', 'reset'] as const) {

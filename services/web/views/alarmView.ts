@@ -58,7 +58,8 @@ export function actionsFor(alarm: Pick<Alarm, 'state'>, role: Role): AlarmAction
   });
 }
 
-async function subjectNames(house: House, yardId: string): Promise<(subject: AlarmSubject) => string> {
+/** Names of a yard's piles and probes, and its own. */
+export async function subjectNames(house: House, yardId: string): Promise<(subject: AlarmSubject) => string> {
   const [piles, probes, yard] = await Promise.all([
     house.records.piles.list(yardId),
     house.records.probes.list(yardId),
