@@ -51,7 +51,10 @@ export function openChannelDesk(options: ChannelDeskOptions): ChannelDesk {
   async function check(kind: ChannelKind): Promise<ChannelStanding | null> {
     const channel = channels.get(kind);
     if (!channel) return null;
-    const found = await channel.check();
+    const found = await channel.check().catch((error: unknown) => {
+      logger.error({ error, channel: kind }, 'the check of a channel broke off');
+      return { ready: false, detail: 'the check broke off unexpectedly' };
+    });
     note(kind, found.ready, found);
     logger.info({ channel: kind, ready: found.ready, detail: found.detail }, 'message channel checked');
     return standings.get(kind) ?? null;

@@ -1,0 +1,55 @@
+import { mkdtemp, readdir, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pino } from 'pino';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { openChannels } from './openChannels.ts';
+import { emailSchema, modemSchema, smsGatewaySchema, webhookSchema, webPushSchema } from './port.ts';
+import { createReportSink } from './reportSink.ts';
+
+const nothing = { sms: null, modem: null, email: null, webPush: null, webhook: null };
+const logger = pino({ level: 'silent' });
+let dataFolder: string;
+beforeEach(async () => {
+  dataFolder = await mkdtemp(join(tmpdir(), 'tilth-channels-'));
+});
+afterEach(() => rm(dataFolder, { recursive: true }));
+
+function open(configuration: Parameters<typeof openChannels>[0]['configuration']) {
+  const sink = { onText: async () => {}, onReport: async () => {} };
+  return openChannels({ configuration, dataFolder, sink, logger, nowMs: Date.now });
+}
+
+test('there is a channel for each part of the configuration, and none for an empty one', async () => {
+  expect(await open(nothing)).toEqual([]);
+  expect(await readdir(dataFolder)).toEqual([]);
+  const channels = await open({
+    sms: smsGatewaySchema.parse({ url: 'https://sms.example/send' }),
+    modem: modemSchema.parse({ port: '/dev/ttyUSB0' }),
+    email: emailSchema.parse({ host: 'mail.example', from: 'yard@example.org' }),
+    webPush: webPushSchema.parse({ contact: 'mailto:keeper@example.org' }),
+    webhook: webhookSchema.parse({ secrets: ['MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw'] }),
+  });
+  expect(channels.map(({ kind }) => kind)).toEqual(['sms-http', 'sms-modem', 'email', 'web-push', 'webhook']);
+  expect(await readdir(dataFolder)).toEqual(['web-push-keys.json']);
+  await Promise.all(channels.map((channel) => channel.stop()));
+});
+
+test('a file that cannot be read is named with its field', async () => {
+  const email = { host: 'mail.example', from: 'yard@example.org', caFile: join(dataFolder, 'none.pem') };
+  await expect(open({ ...nothing, email: emailSchema.parse(email) })).rejects.toThrow(
+    /email\.caFile = .*none\.pem/,
+  );
+});
+
+test('only a report that a text arrived marks its message', async () => {
+  const marked: string[] = [];
+  const sink = createReportSink(
+    { markDelivered: async (reference) => marked.push(reference) > 0 },
+    logger,
+    () => marked.push('announced'),
+  );
+  for (const state of ['underway', 'failed', 'delivered'] as const)
+    await sink.onReport({ reference: state, state, detail: '', atMs: 1 });
+  expect(marked).toEqual(['delivered', 'announced']);
+});
