@@ -8,8 +8,9 @@ import type { PileView } from './pileView.ts';
  */
 export const fireDangerCelsius = 80;
 
-/** The core is, or was within the last day, so hot that opening the pile could start flames. */
+/** The pile is, or was within the last day, so hot that opening it could start flames, or is on its way there. */
 export function isFireDanger(view: PileView): boolean {
+  if (view.isActive('too-hot-fire-danger')) return true;
   return (view.hottestOfDayCelsius ?? Number.NEGATIVE_INFINITY) >= fireDangerCelsius;
 }
 

@@ -1,12 +1,18 @@
 import type { Condition } from './condition.ts';
+import { dryingOutEstimated } from './conditions/dryingOutEstimated.ts';
 import { dryingOutMeasured } from './conditions/dryingOutMeasured.ts';
 import { probeBadValues } from './conditions/probeBadValues.ts';
 import { probeSilent } from './conditions/probeSilent.ts';
 import { stalled } from './conditions/stalled.ts';
+import { tooColdFellShort } from './conditions/tooColdFellShort.ts';
 import { tooColdNeverHeated } from './conditions/tooColdNeverHeated.ts';
+import { tooColdRange } from './conditions/tooColdRange.ts';
 import { tooHotCeiling } from './conditions/tooHotCeiling.ts';
 import { tooHotEarlyNotice } from './conditions/tooHotEarlyNotice.ts';
 import { tooHotFireDanger } from './conditions/tooHotFireDanger.ts';
+import { tooHotHeadingThere } from './conditions/tooHotHeadingThere.ts';
+import { tooHotTooLong } from './conditions/tooHotTooLong.ts';
+import { tooWet } from './conditions/tooWet.ts';
 import { yardSilent } from './conditions/yardSilent.ts';
 import type { PileView } from './pileView.ts';
 import type { ProbeView } from './probeWindow.ts';
@@ -16,9 +22,15 @@ import type { YardView } from './yardView.ts';
 export const pileConditions: readonly Condition<PileView>[] = [
   tooHotFireDanger,
   tooHotCeiling,
+  tooHotHeadingThere,
   tooHotEarlyNotice,
+  tooHotTooLong,
   tooColdNeverHeated,
+  tooColdFellShort,
+  tooColdRange,
   dryingOutMeasured,
+  dryingOutEstimated,
+  tooWet,
   stalled,
 ];
 

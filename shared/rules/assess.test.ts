@@ -124,17 +124,28 @@ describe('never heated', () => {
 describe('stalled', () => {
   const falling = course('a', 0, 24 * 8, (hours) => (hours < 72 ? 55 : Math.max(25, 55 - (hours - 72))), 10);
   const facts = testFacts({ method: 'turned-windrow' });
+  /** The same fall also cuts its sanitisation record short; that is another condition's story. */
+  const alone: PileLimits = { version: 0, overrides: { 'too-cold-fell-short': { enabled: false } } };
   const names = (steps: ReturnType<typeof story>) => steps.map((step) => `${step[1]} ${step[2]}`);
 
   test('is raised when heat falls away while it is still due', () => {
-    expect(names(story(falling, 24 * 8, facts, defaultLimits))).toEqual(['stalled became-active']);
+    expect(names(story(falling, 24 * 8, facts, alone))).toEqual(['stalled became-active']);
   });
 
   test('is hidden by design after watering and shown as new when the time is over', () => {
     const watered = testFacts({ method: 'turned-windrow', journal: [wrote('watered', 90)] });
-    const steps = story(falling, 24 * 8, watered, defaultLimits);
+    const steps = story(falling, 24 * 8, watered, alone);
     expect(names(steps)).toEqual(['stalled suppress', 'stalled became-active', 'stalled unsuppress']);
     expect(steps.at(-1)).toEqual([(90 + 24) * 60, 'stalled', 'unsuppress', 'unacknowledged']);
+  });
+
+  test('stays hidden while "cooled too early" says it: one event, one text', () => {
+    const steps = story(falling, 24 * 8, facts, defaultLimits);
+    expect(names(steps)).toEqual([
+      'too-cold-fell-short became-active',
+      'stalled suppress',
+      'stalled became-active',
+    ]);
   });
 
   test('is not raised in a static cage after its few hot days', () => {

@@ -1,16 +1,45 @@
 import type { Evidence } from '../alarms/alarm.ts';
+import type { Banded } from '../compost/forecast/banded.ts';
+import type { Measured } from './condition.ts';
 import type { PileView } from './pileView.ts';
 
 /** What a reader wants to see beside any verdict about a pile's heat. */
 export function heatEvidence(view: PileView): Evidence[] {
   return [
     entry(view.coreCertainty === 'bound' ? 'core, at least' : 'core', view.coreCelsius, 'C'),
+    hottestEvidence(view),
     entry('core trend, 6 h', view.trendCelsiusPerHour(6), 'C/h'),
     entry('air', view.airCelsius, 'C'),
     entry('highest core so far', view.peakCelsius, 'C'),
     moistureEvidence(view),
     entry('age', view.ageHours / 24, 'd'),
   ].flat();
+}
+
+/** The hottest place, where that is not simply the core's good reading. */
+function hottestEvidence(view: PileView): Evidence[] {
+  if (view.hotCelsius === view.coreCelsius) return [];
+  return entry(view.hotCertainty === 'bound' ? 'hottest, may be' : 'hottest place', view.hotCelsius, 'C');
+}
+
+/** The hottest the pile may be against a limit, for a text; null when nothing is known. */
+export function measuredHeat(view: PileView, limitCelsius: number): Measured | null {
+  return view.hotCelsius === null
+    ? null
+    : { label: 'core', value: view.hotCelsius, limit: limitCelsius, unit: 'C' };
+}
+
+/** The core against a limit, for a text; null when it is not known. */
+export function measuredCore(view: PileView, limitCelsius: number): Measured | null {
+  return view.coreCelsius === null
+    ? null
+    : { label: 'core', value: view.coreCelsius, limit: limitCelsius, unit: 'C' };
+}
+
+/** An estimate with the band it lies in four times in five: "57 to 66". */
+export function bandEvidence(label: string, { low, middle, high }: Banded, unit: '%'): Evidence {
+  const percent = (fraction: number) => Math.round(fraction * 100);
+  return { label, value: `${percent(middle)} (${percent(low)} to ${percent(high)})`, unit };
 }
 
 /** The driest moisture reading in percent; nothing when there is none. */

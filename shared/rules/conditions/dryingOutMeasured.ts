@@ -1,27 +1,20 @@
 import { z } from 'zod';
 import { isBeyondLow } from '../../alarms/deadband.ts';
-import type { PileMethod } from '../../yard/method.ts';
+import type { Truth } from '../../alarms/timing.ts';
 import { safeWords } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
+import { driestWanted } from '../moistureLimits.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { entry, moistureEvidence } from '../pileEvidence.ts';
 import type { PileView } from '../pileView.ts';
+import { priorityOf } from '../priorityOf.ts';
 import { isHighTruth } from '../truth.ts';
 
 interface DryingParameters extends CommonParameters {
   readonly limitFraction: number;
   readonly deadbandFraction: number;
+  readonly daysAhead: number;
 }
-
-const limits: Readonly<Record<PileMethod, number>> = {
-  'static-cage': 0.6,
-  'hot-bin': 0.45,
-  'turned-windrow': 0.45,
-  'aerated-static-pile': 0.45,
-  'worm-bed': 0.6,
-  'curing-heap': 0.4,
-  'leaf-heap': 0.45,
-};
 
 const condition: Condition<PileView, DryingParameters> = {
   id: 'drying-out-measured',
@@ -36,33 +29,42 @@ const condition: Condition<PileView, DryingParameters> = {
       0.2,
       'Must rise this far above the limit before it counts as back.',
     ),
+    daysAhead: number(
+      'd',
+      0,
+      14,
+      'Also true when the trend reaches the limit within this; 0 = not foretold.',
+    ),
   }),
   defaults: (method) => ({
     ...commonDefaults,
     onDelayMinutes: 120,
     offDelayMinutes: 60,
-    limitFraction: limits[method],
+    limitFraction: driestWanted[method],
     deadbandFraction: 0.03,
+    daysAhead: 3,
   }),
   source:
-    'hot work 45 %: upper end of the 40-45 % warning tier over Cornell limits; cage and worm bed 60 %: our choice below a 70 % target; curing 40 %: common practice, no source',
+    'hot work 45 %: upper end of the 40-45 % warning tier over Cornell limits; cage and worm bed 60 %: our choice below a 70 % target; curing 40 %, 3 days ahead: common practice, no source',
   latching: false,
-  truth: (view, { limitFraction, deadbandFraction }, wasActive) =>
-    isHighTruth(
-      view.moistureCertainty,
-      view.moistureFraction !== null &&
-        isBeyondLow(view.moistureFraction, limitFraction, deadbandFraction, wasActive),
-    ),
+  truth: dryingOut,
   findings: (view, { limitFraction }) => ({
-    evidence: [...moistureEvidence(view), ...entry('core', view.coreCelsius, 'C')],
+    evidence: [
+      ...moistureEvidence(view),
+      ...entry('dry in, at this pace', daysUntilDry(view, limitFraction), 'd'),
+      ...entry('core', view.coreCelsius, 'C'),
+    ],
     measured:
       view.moistureFraction === null
         ? null
         : { label: 'moisture', value: view.moistureFraction, limit: limitFraction, unit: 'fraction' },
   }),
   suppression: () => null,
-  priority: (view) =>
-    view.pile.method === 'static-cage' || view.pile.method === 'worm-bed' ? 'high' : 'medium',
+  priority: (view, { limitFraction }) => {
+    if (!isDry(view, limitFraction)) return priorityOf('soon', 'quality', 'likely');
+    const needsWater = view.pile.method === 'static-cage' || view.hasWorms;
+    return priorityOf('soon', needsWater ? 'batch' : 'quality', 'seen');
+  },
   words: (view) =>
     safeWords(view, {
       what: 'drying out',
@@ -74,5 +76,26 @@ const condition: Condition<PileView, DryingParameters> = {
     }),
 };
 
-/** Moisture probe below the pile's limit. */
+function isDry({ moistureFraction }: PileView, limitFraction: number): boolean {
+  return moistureFraction !== null && moistureFraction < limitFraction;
+}
+
+/** Days until the moisture reaches the limit if it goes on falling; null when it surely does not fall. */
+function daysUntilDry(view: PileView, limitFraction: number): number | null {
+  const outlook = view.moistureOutlook();
+  if (outlook === null || view.moistureFraction === null || outlook.line.slopeHigh >= 0) return null;
+  const perHour = -outlook.line.slope;
+  return perHour <= 0 ? null : Math.max(0, (view.moistureFraction - limitFraction) / perHour / 24);
+}
+
+function dryingOut(view: PileView, parameters: DryingParameters, wasActive: boolean): Truth {
+  const { limitFraction, deadbandFraction, daysAhead } = parameters;
+  if (view.moistureFraction === null) return 'unknown';
+  const isBeyond = isBeyondLow(view.moistureFraction, limitFraction, deadbandFraction, wasActive);
+  const isSoon =
+    !isBeyond && (daysUntilDry(view, limitFraction) ?? Infinity) < (wasActive ? 1.5 : 1) * daysAhead;
+  return isHighTruth(view.moistureCertainty, isBeyond || isSoon);
+}
+
+/** Moisture probe below the pile's limit, or falling so that it will be within days. */
 export const dryingOutMeasured = eraseParameters(condition);

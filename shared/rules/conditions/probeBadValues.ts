@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { entry } from '../pileEvidence.ts';
+import { priorityOf } from '../priorityOf.ts';
 import { type ProbePlace, type ProbeView, placesNow } from '../probeWindow.ts';
 
 interface BadValuesParameters extends CommonParameters {
@@ -32,7 +33,9 @@ const condition: Condition<ProbeView, BadValuesParameters> = {
   }),
   suppression: () => null,
   priority: (view, { hotCelsius }) =>
-    badPlaces(view).some((place) => isHot(view, place, hotCelsius)) ? 'high' : 'low',
+    badPlaces(view).some((place) => isHot(view, place, hotCelsius))
+      ? priorityOf('soon', 'batch', 'seen')
+      : priorityOf('later', 'quality', 'seen'),
   words: () => ({
     what: 'probe sends bad values',
     firstAction: 'Read the pile by hand now, then check plug, cable, probe.',

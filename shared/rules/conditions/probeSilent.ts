@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { entry } from '../pileEvidence.ts';
+import { priorityOf } from '../priorityOf.ts';
 import { type ProbeView, placesNow } from '../probeWindow.ts';
 
 export interface SilentParameters extends CommonParameters {
@@ -42,7 +43,7 @@ const condition: Condition<ProbeView, SilentParameters> = {
     },
   }),
   suppression: (view) => (view.yardIsSilent ? 'most probes of the yard are silent: one alarm says it' : null),
-  priority: (view) => (wasHot(view) ? 'high' : 'medium'),
+  priority: (view) => priorityOf('soon', wasHot(view) ? 'batch' : 'quality', 'seen'),
   words: () => ({
     what: 'probe silent',
     firstAction: 'Check its battery, cable and signal; read the pile by hand meanwhile.',

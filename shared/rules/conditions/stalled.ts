@@ -4,8 +4,9 @@ import type { PileMethod } from '../../yard/method.ts';
 import { safeWords } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
-import { heatEvidence } from '../pileEvidence.ts';
+import { bandEvidence, heatEvidence, measuredCore } from '../pileEvidence.ts';
 import type { PileView } from '../pileView.ts';
+import { priorityOf } from '../priorityOf.ts';
 import { afterWork, justBuilt } from '../suppression.ts';
 
 interface StalledParameters extends CommonParameters {
@@ -13,14 +14,18 @@ interface StalledParameters extends CommonParameters {
   readonly deadbandCelsius: number;
   readonly hotDays: number;
   readonly graceHoursAfterWork: number;
+  readonly leastLeftFraction: number;
 }
 
-/** Days of heat to be expected once a pile is hot; a fall after that is its natural course. 0 = never judged. */
+/**
+ * Days of heat to be expected at most once a pile is hot, whatever the model says is left: a cage is meant to be cool
+ * after a few. 0 = never judged.
+ */
 const hotDays: Readonly<Record<PileMethod, number>> = {
   'static-cage': 3,
-  'hot-bin': 10,
-  'turned-windrow': 21,
-  'aerated-static-pile': 14,
+  'hot-bin': 30,
+  'turned-windrow': 60,
+  'aerated-static-pile': 40,
   'worm-bed': 0,
   'curing-heap': 0,
   'leaf-heap': 0,
@@ -41,6 +46,12 @@ const condition: Condition<PileView, StalledParameters> = {
       96,
       'Hours after opening, turning or watering in which a fall is expected.',
     ),
+    leastLeftFraction: number(
+      'fraction',
+      0.05,
+      0.95,
+      'Only while at least this share of the degradable material is surely left.',
+    ),
   }),
   defaults: (method) => ({
     ...commonDefaults,
@@ -51,20 +62,24 @@ const condition: Condition<PileView, StalledParameters> = {
     deadbandCelsius: 3,
     hotDays: Math.max(hotDays[method], 1),
     graceHoursAfterWork: 24,
+    leastLeftFraction: 0.4,
   }),
   source:
-    'static cage heats for a few days, turned windrows 3-9 weeks (pack, weak or unconfirmed); limits: common practice, no source. No estimate of degradable material yet',
+    'static cage heats for a few days, turned windrows 3-9 weeks (pack, weak or unconfirmed); limits, and the heat a mix can give (1100 K, twofold either way): common practice, no source',
   latching: false,
   truth: stalledTruth,
   findings: (view, { belowCelsius }) => ({
-    evidence: heatEvidence(view),
-    measured:
-      view.coreCelsius === null
-        ? null
-        : { label: 'core', value: view.coreCelsius, limit: belowCelsius, unit: 'C' },
+    evidence: [
+      ...heatEvidence(view),
+      bandEvidence('degradable material left, estimated', view.materialLeft, '%'),
+    ],
+    measured: measuredCore(view, belowCelsius),
   }),
-  suppression: (view, { graceHoursAfterWork }) => justBuilt(view) ?? afterWork(view, graceHoursAfterWork),
-  priority: () => 'medium',
+  suppression: (view, { graceHoursAfterWork }) =>
+    justBuilt(view) ??
+    afterWork(view, graceHoursAfterWork) ??
+    (view.isActive('too-cold-fell-short') ? 'that it cooled too early says it already' : null),
+  priority: () => priorityOf('later', 'batch', 'likely'),
   words: (view) =>
     safeWords(view, {
       what: 'stopped heating early',
@@ -73,7 +88,7 @@ const condition: Condition<PileView, StalledParameters> = {
     }),
 };
 
-/** Only a pile that was hot can stall, only while heat is still due, and not while it is coming back. */
+/** Only a pile that was hot can stall, only while there is surely something left to burn, and not while it comes back. */
 function stalledTruth(view: PileView, parameters: StalledParameters, wasActive: boolean): Truth {
   const startedMs = view.firstAt40Ms;
   if (startedMs === null || view.peakCelsius! < parameters.belowCelsius + 5) return 'false';
@@ -81,6 +96,7 @@ function stalledTruth(view: PileView, parameters: StalledParameters, wasActive: 
   if (view.coreCelsius === null || view.coreCertainty !== 'measured') return 'unknown';
   const limit = parameters.belowCelsius + (wasActive ? parameters.deadbandCelsius : 0);
   if (view.coreCelsius >= limit) return 'false';
+  if (view.materialLeft.low < parameters.leastLeftFraction) return 'false';
   const slope = view.trendCelsiusPerHour(6);
   return wasActive || slope === null || slope <= 0.1 ? 'true' : 'false';
 }

@@ -4,8 +4,9 @@ import type { PileMethod } from '../../yard/method.ts';
 import { safeWords } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
-import { heatEvidence } from '../pileEvidence.ts';
+import { heatEvidence, measuredCore } from '../pileEvidence.ts';
 import type { PileView } from '../pileView.ts';
+import { priorityOf } from '../priorityOf.ts';
 import { justBuilt } from '../suppression.ts';
 
 interface NeverHeatedParameters extends CommonParameters {
@@ -52,13 +53,10 @@ const condition: Condition<PileView, NeverHeatedParameters> = {
   truth: neverHeated,
   findings: (view, { limitCelsius }) => ({
     evidence: heatEvidence(view),
-    measured:
-      view.coreCelsius === null
-        ? null
-        : { label: 'core', value: view.coreCelsius, limit: limitCelsius, unit: 'C' },
+    measured: measuredCore(view, limitCelsius),
   }),
   suppression: (view) => justBuilt(view),
-  priority: () => 'medium',
+  priority: () => priorityOf('later', 'batch', 'seen'),
   words: (view) =>
     safeWords(view, {
       what: 'has not heated',

@@ -3,8 +3,9 @@ import { isBeyondHigh } from '../../alarms/deadband.ts';
 import { mayBeTurned, safeWords, steamCautions } from '../advice.ts';
 import { type CommonParameters, type Condition, type ConditionWords, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
-import { heatEvidence } from '../pileEvidence.ts';
+import { heatEvidence, measuredHeat } from '../pileEvidence.ts';
 import type { PileView } from '../pileView.ts';
+import { priorityOf } from '../priorityOf.ts';
 import { isHighTruth } from '../truth.ts';
 
 interface CeilingParameters extends CommonParameters {
@@ -26,19 +27,16 @@ const condition: Condition<PileView, CeilingParameters> = {
   latching: false,
   truth: (view, { limitCelsius, deadbandCelsius }, wasActive) =>
     isHighTruth(
-      view.coreCertainty,
-      view.coreCelsius !== null && isBeyondHigh(view.coreCelsius, limitCelsius, deadbandCelsius, wasActive),
+      view.hotCertainty,
+      view.hotCelsius !== null && isBeyondHigh(view.hotCelsius, limitCelsius, deadbandCelsius, wasActive),
     ),
   findings: (view, { limitCelsius }) => ({
     evidence: heatEvidence(view),
-    measured:
-      view.coreCelsius === null
-        ? null
-        : { label: 'core', value: view.coreCelsius, limit: limitCelsius, unit: 'C' },
+    measured: measuredHeat(view, limitCelsius),
   }),
   suppression: (view) =>
     view.isActive('too-hot-fire-danger') ? 'the fire danger alarm says it already' : null,
-  priority: () => 'high',
+  priority: () => priorityOf('soon', 'batch', 'seen'),
   words: (view) => safeWords(view, wordsBelowFireDanger(view)),
 };
 

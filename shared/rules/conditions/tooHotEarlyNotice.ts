@@ -3,8 +3,9 @@ import { isBeyondHigh } from '../../alarms/deadband.ts';
 import { mayBeTurned, safeWords, steamCautions } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
-import { heatEvidence } from '../pileEvidence.ts';
+import { heatEvidence, measuredHeat } from '../pileEvidence.ts';
 import type { PileView } from '../pileView.ts';
+import { priorityOf } from '../priorityOf.ts';
 import { isHighTruth } from '../truth.ts';
 
 interface EarlyNoticeParameters extends CommonParameters {
@@ -27,21 +28,18 @@ const condition: Condition<PileView, EarlyNoticeParameters> = {
   latching: false,
   truth: (view, { limitCelsius, deadbandCelsius }, wasActive) =>
     isHighTruth(
-      view.coreCertainty,
-      view.coreCelsius !== null && isBeyondHigh(view.coreCelsius, limitCelsius, deadbandCelsius, wasActive),
+      view.hotCertainty,
+      view.hotCelsius !== null && isBeyondHigh(view.hotCelsius, limitCelsius, deadbandCelsius, wasActive),
     ),
   findings: (view, { limitCelsius }) => ({
     evidence: heatEvidence(view),
-    measured:
-      view.coreCelsius === null
-        ? null
-        : { label: 'core', value: view.coreCelsius, limit: limitCelsius, unit: 'C' },
+    measured: measuredHeat(view, limitCelsius),
   }),
   suppression: (view) =>
     view.isActive('too-hot-ceiling') || view.isActive('too-hot-fire-danger')
       ? 'a more pressing heat alarm says it already'
       : null,
-  priority: () => 'low',
+  priority: () => priorityOf('later', 'quality', 'seen'),
   words: (view) =>
     safeWords(view, {
       what: 'core getting hot',

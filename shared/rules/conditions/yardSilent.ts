@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
+import { priorityOf } from '../priorityOf.ts';
 import type { YardView } from '../yardView.ts';
 
 interface YardSilentParameters extends CommonParameters {
@@ -36,7 +37,7 @@ const condition: Condition<YardView, YardSilentParameters> = {
     measured: null,
   }),
   suppression: () => null,
-  priority: () => 'high',
+  priority: () => priorityOf('soon', 'batch', 'likely'),
   words: (view) => ({
     what: `${view.probesSilent} of ${view.probesPlaced} probes silent`,
     firstAction: 'Check power, network and broker first; read hot piles by hand.',
