@@ -1,6 +1,6 @@
+import { fireDangerCelsius, mayBeTurned } from '../../rules/advice.ts';
 import type { PileMethod } from '../../yard/method.ts';
 import type { Stage } from '../../yard/yard.ts';
-import { fireDangerCelsius, mayBeTurned, risingFireDangerCelsius } from './fireDanger.ts';
 
 /** What a step asks a person to do with a pile. Every step of advice and every check names its deeds. */
 export const deeds = [
@@ -38,6 +38,9 @@ export interface Situation {
   readonly hasSignsOfFire: boolean;
   readonly moisture: MoistureEvidence;
 }
+
+/** Still rising above this, heat is no longer alive: fire danger too (house plan, section 6; ours). */
+export const risingFireDangerCelsius = 76;
 
 /** The pile must stay shut and people away: fire service first (reference pack, 5.3). */
 export function isFireDanger({ hottestCelsius, isRising, hasSignsOfFire }: Situation): boolean {

@@ -44,7 +44,6 @@ export const steepestFall: ObservationKind = {
   otherwise: row([28, 38, 22, 9, 3], 'a pile cools over days', sources.slowPile),
   rows: {
     'probe-wrong': row([14, 16, 16, 24, 30], 'only a moved probe falls within an hour', sources.slowPile),
-    recovering: row([4, 14, 32, 34, 16], 'work on it cools it within hours', sources.turnDip),
     spent: row([42, 40, 13, 4, 1], 'a spent pile fades slowly', sources.slowPile),
   },
   say: sayDifference('its steepest fall was', ' in an hour'),

@@ -7,10 +7,11 @@ import { sources } from './sources.ts';
 
 const outcomes = ['parched', 'dry', 'low', 'right', 'wet', 'sodden'] as const;
 
-const keptWet: readonly PileMethod[] = ['static-cage', 'worm-bed', 'leaf-heap'];
+/** Methods whose piles stand wet on purpose. */
+export const keptWet: readonly PileMethod[] = ['static-cage', 'worm-bed', 'leaf-heap'];
 
 /** Wet-basis fraction each outcome stands for. Piles kept wet on purpose stand on about 70 % (reference, section 6). */
-function anchors(method: PileMethod): readonly number[] {
+export function moistureAnchors(method: PileMethod): readonly number[] {
   return keptWet.includes(method)
     ? [0.25, 0.37, 0.5, 0.65, 0.75, 0.83]
     : [0.22, 0.34, 0.43, 0.54, 0.64, 0.75];
@@ -40,7 +41,7 @@ export const moistureReading: ObservationKind = {
   matter: 'moisture',
   troubles: [...coldTroubles, ...hotTroubles],
   outcomes,
-  anchors,
+  anchors: moistureAnchors,
   rows,
   otherwise,
   say: sayPercent('moisture is'),
@@ -62,7 +63,7 @@ export const builtMoisture: ObservationKind = {
   matter: 'moisture',
   troubles: [...coldTroubles, ...waterTroubles],
   outcomes,
-  anchors,
+  anchors: moistureAnchors,
   otherwise: row([3, 9, 20, 44, 19, 5], 'most mixes are built moist', sources.practice),
   rows: {
     'too-dry': row([18, 28, 27, 22, 4.2, 0.8], 'a pile that starts dry stays dry', sources.rightMix),
