@@ -232,14 +232,15 @@ describe('judged again', () => {
   });
 
   test('a restart does not hide again what came out of hiding without a reading', () => {
+    const alone: PileLimits = { version: 0, overrides: { 'too-cold-fell-short': { enabled: false } } };
     const journal = [wrote('watered', 90)];
     const turned = testFacts({ method: 'turned-windrow', journal });
     const falling = course('a', 0, 110, (hours) => (hours < 72 ? 55 : 30), 10);
     const daily: PlacedChannel = { ...placed('a'), maxAgeMinutes: 3000 };
-    const pile = createPileSubject({ ...turned, placed: [daily] }, defaultLimits);
+    const pile = createPileSubject({ ...turned, placed: [daily] }, alone);
     advance(pile.subject, falling, startMs + 120 * hourMs);
     expect(pile.subject.alarms.get('stalled')!.state).toBe('unacknowledged');
-    const again = createPileSubject({ ...turned, placed: [daily] }, defaultLimits);
+    const again = createPileSubject({ ...turned, placed: [daily] }, alone);
     loadState(again.subject, saveState(pile.subject));
     again.subject.alarms.set('stalled', pile.subject.alarms.get('stalled')!);
     refill(again, falling);
