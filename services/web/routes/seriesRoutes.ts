@@ -46,13 +46,13 @@ async function* jsonPieces(
   request: SeriesRequest,
 ): AsyncGenerator<string> {
   const { fromMs, toMs, step } = request;
-  yield `{"fromMs":${fromMs},"toMs":${toMs},"step":"${step}","channels":[`;
-  let separator = '';
+  // The head goes out with the first channel: should the store refuse that one, the answer can still be a refusal.
+  let unsent = `{"fromMs":${fromMs},"toMs":${toMs},"step":"${step}","channels":[`;
   for (const placement of placements) {
     const channel = await seriesChannel(house.series, placement, request);
     if (channel === null) continue;
-    yield `${separator}${JSON.stringify(channel)}`;
-    separator = ',';
+    yield `${unsent}${JSON.stringify(channel)}`;
+    unsent = ',';
   }
-  yield ']}';
+  yield unsent === ',' ? ']}' : `${unsent}]}`;
 }
