@@ -72,7 +72,7 @@ export function startNotify(
         outcome: outcome.kind,
         detail: outcome.detail,
       },
-      next,
+      { ...next, claimant },
     );
     options.logger.info(
       { message: message.id, outcome: outcome.kind, detail: outcome.detail },
