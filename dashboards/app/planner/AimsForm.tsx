@@ -75,9 +75,7 @@ function Aim({ kind }: { readonly kind: AimKind }) {
         max={max}
         scale={scale}
         optional={kind === 'volume'}
-        {...(fills
-          ? { placeholder: round(container.value.container!.cubicMetres), hint: text.emptyVolume }
-          : {})}
+        {...(fills ? { placeholder: round(container.value.container!.cubicMetres) } : {})}
       />
     </div>
   );

@@ -8,10 +8,13 @@ export function AirOptions({ onChoose }: { readonly onChoose: (channelCount: num
   const farWords = (distance: number) => (Number.isFinite(distance) ? `${distance.toFixed(2)} m` : 'no air');
   return (
     <fieldset class="choice air-options">
-      <legend>How many channels</legend>
+      <legend>How many, and how far the farthest place then is from air</legend>
       <label>
         <input type="radio" name="channels" checked={channelCount === null} onChange={() => onChoose(null)} />
-        <span>{text.bestChannels}</span>
+        <span>
+          {text.bestChannels}
+          {channelCount === null && air.value ? `: ${air.value.channels.length}` : ''}
+        </span>
       </label>
       {options.map(({ count, distance }) => (
         <label key={count}>
@@ -22,8 +25,8 @@ export function AirOptions({ onChoose }: { readonly onChoose: (channelCount: num
             onChange={() => onChoose(count)}
           />
           <span>
-            {count === 0 ? 'none' : count}: farthest {farWords(distance)}
-            {distance <= maximumDistance ? ', near enough' : ''}
+            {count === 0 ? 'none' : count}: {farWords(distance)}
+            {distance <= maximumDistance ? ', enough' : ''}
           </span>
         </label>
       ))}

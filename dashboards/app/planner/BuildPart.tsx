@@ -33,19 +33,21 @@ export function BuildPart() {
           </p>
         ))}
         <SheetTable sheet={made} />
-        <BuildSteps sheet={made} />
-        {air.value && (
-          <div class="drawings">
-            <figure>
-              <figcaption>{text.plan}</figcaption>
-              <FromAbove room={room} layout={air.value} permeable={plan.value.container.wallPermeable} />
-            </figure>
-            <figure>
-              <figcaption>{text.section}</figcaption>
-              <CutDrawing room={room} layout={air.value} permeable={plan.value.container.wallPermeable} />
-            </figure>
-          </div>
-        )}
+        <div class="sheet-body">
+          <BuildSteps sheet={made} />
+          {air.value && (
+            <div class="drawings">
+              <figure>
+                <figcaption>{text.plan}</figcaption>
+                <FromAbove room={room} layout={air.value} permeable={plan.value.container.wallPermeable} />
+              </figure>
+              <figure>
+                <figcaption>{text.section}</figcaption>
+                <CutDrawing room={room} layout={air.value} permeable={plan.value.container.wallPermeable} />
+              </figure>
+            </div>
+          )}
+        </div>
         <h3>{text.cautions}</h3>
         <ul class="mind">
           {buildCautions.map(({ about, words }) => (

@@ -22,8 +22,9 @@ export function BuildSteps({ sheet }: { readonly sheet: BuildSheet }) {
       )}
       {channels !== null && channels.count > 0 && (
         <li>
-          Stand {channels.count} pipes, {Math.round(channels.diameter * 1000)} mm across and{' '}
-          {channels.pipeLength.toFixed(2)} m long, upright: {channels.words}. {spotWords(sheet)}
+          Stand {channels.count === 1 ? '1 pipe' : `${channels.count} pipes`},{' '}
+          {Math.round(channels.diameter * 1000)} mm across and {channels.pipeLength.toFixed(2)} m long,
+          upright: {channels.words}. {spotWords(sheet)}
         </li>
       )}
       <li>
@@ -39,7 +40,7 @@ export function BuildSteps({ sheet }: { readonly sheet: BuildSheet }) {
       <li>
         Squeeze a handful from several layers: {squeezeWords()} Add water, or something dry, until it does.
       </li>
-      {cubicMetresOver > 0.02 && <li>About {round(cubicMetresOver)} m3 will be left over.</li>}
+      {cubicMetresOver > 0.05 && <li>About {round(cubicMetresOver)} m3 will be left over.</li>}
       {probe && (
         <li>
           Core probe: at the cross, {probe.depthFromWall.toFixed(2)} m in from the wall, tip{' '}

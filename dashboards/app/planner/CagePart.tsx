@@ -197,7 +197,7 @@ function FillingWords() {
   if (full === null || mix.value.figures?.cubicMetres == null) {
     return <p class="hint">Drawn full; plan a mix to see how far it fills.</p>;
   }
-  if (full.cubicMetresOver > 0.02) {
+  if (full.share > 1.03) {
     return (
       <p class="wrong">
         The mix fills it and {round(full.cubicMetresOver)} m3 is left over: make less, or a bigger cage.
@@ -214,7 +214,8 @@ function FillingWords() {
 }
 
 function ProbeWords() {
-  const { probe, words, planDistance } = air.value!;
+  const { probe, words, planDistance, channels } = air.value!;
+  const ring = channels.length === 1 && container.value.container?.outline.kind === 'circle';
   const wall =
     probe.depthFromWall < 0.02
       ? 'right against the wall'
@@ -226,7 +227,10 @@ function ProbeWords() {
         {words}; nothing is farther than {planDistance.toFixed(2)} m from them or the wall, seen from above
       </dd>
       <dt>Farthest from any air</dt>
-      <dd>{probe.distanceToAir.toFixed(2)} m, marked with a cross</dd>
+      <dd>
+        {probe.distanceToAir.toFixed(2)} m, marked with a cross
+        {ring && '; anywhere else at that distance from the middle is as far'}
+      </dd>
       <dt>Core probe</dt>
       <dd>
         Push it straight down at the cross, {wall}, until the tip is{' '}

@@ -39,7 +39,10 @@ export function CourseFacts({ answer }: { readonly answer: CourseAnswer }) {
         </div>
         <div>
           <dt>Over the {temperature(71, 0)} ceiling</dt>
-          <dd>in {percent(answer.shareReaching71)} of the runs</dd>
+          <dd>
+            in {answer.shareReaching71 === 0 ? 'none' : Math.round(answer.shareReaching71 * answer.runs)} of{' '}
+            {answer.runs} runs
+          </dd>
         </div>
         <div>
           <dt>Driest the core gets</dt>

@@ -41,8 +41,9 @@ export function CoursePlot({ courses }: CoursePlotProps) {
     <>
       <div class="plot" ref={host} role="img" aria-label={spoken(courses)} />
       <p class="hint">
-        Line: the plan as it stands (
-        {courses.map(({ label }, index) => `${label} ${index === 0 ? 'solid' : 'dashed'}`).join(', ')}).
+        {courses.length === 1
+          ? 'Line: the core, the plan as it stands. '
+          : `Lines: the core; ${courses[0]!.label} solid, ${courses[1]!.label} dashed. `}
         Shaded: four runs in five of piles this plan might turn out to be. Dotted: {temperature(55, 0)} and{' '}
         {temperature(71, 0)}.
       </p>

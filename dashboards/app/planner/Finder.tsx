@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
-import { feedstocks } from '../../../shared/compost/mix/feedstocks.ts';
 import { newLine, waterId } from '../../../shared/compost/planner/plan.ts';
+import { searchFeedstocks } from '../../../shared/compost/planner/searchFeedstocks.ts';
 import { cellWords } from './cellWords.ts';
+import { focusSoon } from './focusSoon.ts';
 import { change, plan } from './planState.ts';
 import { text } from './words.ts';
 
@@ -11,11 +12,11 @@ const mostShown = 8;
 /** The feedstock table, searched by name; every row shows its numbers and where they were seen. */
 export function Finder() {
   const [typed, setTyped] = useState('');
-  const wanted = typed.trim().toLowerCase();
-  const found = wanted === '' ? [] : feedstocks.filter(({ name }) => matches(name, wanted));
+  const found = searchFeedstocks(typed);
   const add = (feedstockId: string | null, name: string) => {
     change({ lines: [...plan.value.lines, newLine(plan.value, feedstockId, name)] });
     setTyped('');
+    focusSoon('.line-list > li:last-child input');
   };
   const hasWater = plan.value.lines.some(({ feedstockId }) => feedstockId === waterId);
   return (
@@ -31,7 +32,7 @@ export function Finder() {
           onInput={(event) => setTyped(event.currentTarget.value)}
         />
         <p id="find-hint" class="hint" role="status">
-          {wanted === '' ? text.searchHint : foundWords(found.length)}
+          {typed.trim() === '' ? text.searchHint : foundWords(found.length)}
         </p>
       </div>
       <ul class="found">
@@ -56,18 +57,6 @@ export function Finder() {
       </p>
     </div>
   );
-}
-
-/** Every word typed begins a word of the name, or the whole of it stands inside the name. */
-function matches(name: string, wanted: string): boolean {
-  const words = name.toLowerCase().split(/[^a-z0-9]+/);
-  return wanted
-    .split(/\s+/)
-    .every((part) =>
-      words.some(
-        (word) => word.startsWith(part) || (part.startsWith(word.replace(/s$/, '')) && word.length > 3),
-      ),
-    );
 }
 
 function foundWords(count: number): string {

@@ -1,4 +1,4 @@
-import type { Range } from '../../../shared/compost/mix/targets.ts';
+import { judgeAgainst, type Range } from '../../../shared/compost/mix/targets.ts';
 import type { Gauge } from '../../../shared/compost/planner/gauges.ts';
 import type { GaugedName } from '../../../shared/compost/planner/mixRanges.ts';
 import { gaugeTitles, shortVerdicts, statusWords, verdictWords } from './words.ts';
@@ -17,7 +17,7 @@ const bare = (name: GaugedName, value: number) => shownValue(name, value).replac
  * bar above it is how far the number may be off. Everything it shows is also said in words.
  */
 export function GaugeStick({ gauge }: { readonly gauge: Gauge }) {
-  const { name, reading, verdict, target } = gauge;
+  const { name, reading, verdict } = gauge;
   return (
     <div class="gauge">
       <h3>
@@ -28,15 +28,14 @@ export function GaugeStick({ gauge }: { readonly gauge: Gauge }) {
         <>
           <Stick gauge={gauge} />
           <p>
-            <strong>{verdictWords[name][verdict]}</strong>
+            <strong>{verdictOf(verdictWords, gauge, reading.value)}</strong>
             {couldBeWords(gauge)}
           </p>
         </>
       ) : (
         <p class="hint">Not known: {missingWords(name)}</p>
       )}
-      <p class="hint">{aimText(name, target)}</p>
-      {gauge.others.length > 0 && <OtherSources gauge={gauge} />}
+      <Sources gauge={gauge} />
     </div>
   );
 }
@@ -47,12 +46,13 @@ function missingWords(name: GaugedName): string {
     : 'the bulk density of an ingredient is missing.';
 }
 
-function couldBeWords({ name, reading, couldBe }: Gauge): string {
+function couldBeWords(gauge: Gauge): string {
+  const { name, reading, couldBe } = gauge;
   if (reading === null || couldBe === null || reading.high - reading.low < 1e-9) return '';
   const span = `${bare(name, reading.low)} to ${shownValue(name, reading.high)}`;
-  const [low, high] = couldBe.map((verdict) => shortVerdicts[name][verdict]);
+  const [low, high] = [reading.low, reading.high].map((value) => verdictOf(shortVerdicts, gauge, value));
   const may = low === high ? '' : ` (${low} to ${high})`;
-  return `; from the ingredients\u2019 ranges it may be ${span}${may}`;
+  return `; may be ${span}${may}`;
 }
 
 function rangeText(name: GaugedName, { low, high }: Range): string {
@@ -67,19 +67,31 @@ function aimText(name: GaugedName, target: Gauge['target']): string {
   return `${[aim, works].filter(Boolean).join('; ')}. ${target.source} (${statusWords[target.status]}).`;
 }
 
-function OtherSources({ gauge: { name, others } }: { readonly gauge: Gauge }) {
+function Sources({ gauge: { name, target, others } }: { readonly gauge: Gauge }) {
   return (
     <details>
-      <summary>What other sources say</summary>
+      <summary>{rangeSummary(name, target)}</summary>
       <ul class="sources">
-        {others.map(({ target, verdict }) => (
-          <li key={target.source}>
-            {shortVerdicts[name][verdict]}: {aimText(name, target)}
+        <li>Drawn: {aimText(name, target)}</li>
+        {others.map(({ target: other, verdict }) => (
+          <li key={other.source}>
+            {shortVerdicts[name][verdict]}: {aimText(name, other)}
           </li>
         ))}
       </ul>
     </details>
   );
+}
+
+function rangeSummary(name: GaugedName, { preferred, acceptable }: Gauge['target']): string {
+  return `Aim for ${rangeText(name, (preferred ?? acceptable)!)}: says who?`;
+}
+
+/** Bulk density has two sides to "workable" and words only for the heavy one. */
+function verdictOf(table: typeof verdictWords, { name, target }: Gauge, value: number): string {
+  const verdict = judgeAgainst(target, value);
+  const isLight = name === 'bulkDensity' && value < (target.preferred?.low ?? 0);
+  return table[name][isLight ? 'too low' : verdict];
 }
 
 const [left, right] = [6, 314];
@@ -104,8 +116,8 @@ function Stick({ gauge: { name, reading, target, scale } }: { readonly gauge: Ga
         d={`M${x(reading!.low)} 14 V22 M${x(reading!.low)} 18 H${x(reading!.high)} M${x(reading!.high)} 14 V22`}
       />
       <path class="stick-peg" d={`M${peg - 6} 4 H${peg + 6} L${peg + 1.6} 20 V46 H${peg - 1.6} V20 Z`} />
-      {marks(name, target).map(({ value, anchor }) => (
-        <text key={value} x={x(value)} y="58" text-anchor={anchor}>
+      {marks(target, x).map(({ value, at }) => (
+        <text key={value} x={at} y="58" text-anchor="middle">
           {bare(name, value)}
         </text>
       ))}
@@ -113,30 +125,22 @@ function Stick({ gauge: { name, reading, target, scale } }: { readonly gauge: Ga
   );
 }
 
-/** Numbers under the stick: the ends of what to aim for and, where there is room, of what works. */
-function marks(
-  name: GaugedName,
-  target: Gauge['target'],
-): { value: number; anchor: 'start' | 'middle' | 'end' }[] {
-  const inner = target.preferred ?? target.acceptable;
-  const found = [
-    { value: inner?.low ?? null, anchor: 'end' as const },
-    { value: inner?.high ?? null, anchor: 'start' as const },
-    ...(target.preferred && target.acceptable && roomBeside(name)
-      ? [
-          { value: target.acceptable.low, anchor: 'end' as const },
-          { value: target.acceptable.high, anchor: 'start' as const },
-        ]
-      : []),
-  ];
-  const seen = new Set<number>();
-  return found.flatMap(({ value, anchor }) => {
-    if (value === null || seen.has(value)) return [];
-    seen.add(value);
-    return [{ value, anchor }];
-  });
+/** Least room between the middles of two numbers under the stick. */
+const numberRoom = 27;
+
+interface Mark {
+  readonly value: number;
+  readonly at: number;
 }
 
-function roomBeside(name: GaugedName): boolean {
-  return name === 'carbonToNitrogen' || name === 'bulkDensity' || name === 'freeAirSpace';
+/** Numbers under the stick: the ends of what to aim for and, where there is room beside them, of what works. */
+function marks({ preferred, acceptable }: Gauge['target'], x: (value: number) => number): Mark[] {
+  const wanted = [preferred?.low, preferred?.high, acceptable?.low, acceptable?.high];
+  const placed: Mark[] = [];
+  for (const value of wanted) {
+    if (value == null) continue;
+    const at = x(value);
+    if (placed.every((mark) => Math.abs(mark.at - at) >= numberRoom)) placed.push({ value, at });
+  }
+  return placed;
 }

@@ -26,8 +26,7 @@ export function HeatPart() {
         <Keeping />
         {fresh.missing && <p class="note">To reckon a course it needs {fresh.missing}.</p>}
         {fresh.question && <Running state={course} />}
-        {course.answer && !comparing && <CoursePlot courses={[{ label: 'core', answer: course.answer }]} />}
-        {course.answer && comparing && other.answer && <Both fresh={course.answer} first={other.answer} />}
+        {course.answer && <CoursePlot courses={[{ label: 'core', answer: course.answer }]} />}
         {course.answer && <CourseFacts answer={course.answer} />}
       </section>
       <section aria-labelledby="first-title">
@@ -43,6 +42,7 @@ export function HeatPart() {
         {comparing && <FirstChoice />}
         {comparing && firstCourse.value.missing && <p class="note">{firstCourse.value.missing}</p>}
         {comparing && firstCourse.value.question && <Running state={other} />}
+        {comparing && course.answer && other.answer && <Both fresh={course.answer} first={other.answer} />}
         {comparing && course.answer && other.answer && (
           <FirstTable fresh={course.answer} composted={other.answer} />
         )}
@@ -83,7 +83,7 @@ function Keeping() {
   return (
     <div class="numbers">
       <TemperatureField
-        label="Air, day and night together"
+        label="Air on average"
         celsius={running.airCelsius}
         minCelsius={-30}
         maxCelsius={45}
@@ -97,14 +97,14 @@ function Keeping() {
         onChange={(startCelsius) => put({ startCelsius })}
       />
       <NumberField
-        label="Watering every other day, litres"
+        label="Water every other day, litres"
         value={running.litresEveryOtherDay}
         min={0}
         max={500}
         onChange={(litres) => litres !== null && put({ litresEveryOtherDay: litres })}
       />
       <NumberField
-        label="Pull the channel pipes on day"
+        label="Pull the pipes on day"
         value={running.pullPipesDay}
         min={0}
         max={365}
@@ -114,7 +114,7 @@ function Keeping() {
         onChange={(pullPipesDay) => put({ pullPipesDay })}
       />
       <NumberField
-        label="Turned every so many days"
+        label="Turn every so many days"
         value={running.turnEveryDays}
         min={1}
         max={90}

@@ -4,6 +4,7 @@ import { readLine } from '../../../shared/compost/planner/lineIngredient.ts';
 import { amountUnits, type PlanLine } from '../../../shared/compost/planner/plan.ts';
 import { round } from '../../../shared/compost/planner/round.ts';
 import { Pick } from './Choice.tsx';
+import { focusSoon } from './focusSoon.ts';
 import { LineNumbers } from './LineNumbers.tsx';
 import { NumberField } from './NumberField.tsx';
 import { change, changeLine, mix, plan } from './planState.ts';
@@ -16,7 +17,10 @@ export function LineCard({ line }: { readonly line: PlanLine }) {
   const problem = mix.value.problems.get(line.key);
   const isOwn = line.feedstockId === null;
   const title = line.name.trim() || 'Your own';
-  const remove = () => change({ lines: plan.value.lines.filter(({ key }) => key !== line.key) });
+  const remove = () => {
+    change({ lines: plan.value.lines.filter(({ key }) => key !== line.key) });
+    focusSoon('#find-ingredient');
+  };
   return (
     <li class="card line" aria-label={title}>
       <div class="line-head">

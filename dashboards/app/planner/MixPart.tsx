@@ -2,11 +2,11 @@ import { gaugesOf } from '../../../shared/compost/planner/gauges.ts';
 import { round } from '../../../shared/compost/planner/round.ts';
 import { AimsForm } from './AimsForm.tsx';
 import { Finder } from './Finder.tsx';
-import { GaugeStick } from './GaugeStick.tsx';
+import { GaugeStick, shownValue } from './GaugeStick.tsx';
 import { LineCard } from './LineCard.tsx';
 import { Measures } from './Measures.tsx';
 import { mix, plan } from './planState.ts';
-import { text } from './words.ts';
+import { shortTitles, shortVerdicts, text } from './words.ts';
 
 /** Ingredients and amounts on one side, what they come to on the other. */
 export function MixPart() {
@@ -27,6 +27,7 @@ export function MixPart() {
         <AimsForm />
       </div>
       <Gauges />
+      <GaugeLine />
     </div>
   );
 }
@@ -55,5 +56,22 @@ function Gauges() {
         </>
       )}
     </section>
+  );
+}
+
+/** On a phone the gauges are a long way down: their values in one line that stays in sight. */
+function GaugeLine() {
+  if (mix.value.figures === null) return null;
+  const said = gaugesOf(plan.value, mix.value).flatMap(({ name, reading, verdict }) =>
+    reading === null || verdict === null
+      ? []
+      : `${shortTitles[name]} ${shownValue(name, reading.value)} ${shortVerdicts[name][verdict]}`,
+  );
+  return (
+    <p class="gauge-line" aria-hidden="true">
+      {said.map((each) => (
+        <span key={each}>{each}</span>
+      ))}
+    </p>
   );
 }

@@ -18,7 +18,7 @@ function halfSize({ outline }: Container): readonly [number, number] {
 
 /** A round number of centimetres about a third of a width, for the scale bar. */
 function barLength(width: number): number {
-  return [10, 20, 50, 100, 200].findLast((each) => each <= width / 2.5) ?? 10;
+  return [10, 20, 50, 100, 200].findLast((each) => each <= width / 2) ?? 10;
 }
 
 interface ScaleBarProps {
@@ -114,7 +114,7 @@ export function CutDrawing({ room, layout, permeable }: DrawingProps) {
   const fill = cm(section.height);
   const size = Math.max(half * 2, wall) * 0.055;
   const margin = size * 1.2;
-  const head = size * 3;
+  const head = size * 3.6;
   const box = `${-half - margin} ${-wall - head} ${2 * (half + margin)} ${wall + head + size * 4.4}`;
   const tipX = cm(section.probe.across);
   const tipY = -cm(section.probe.up);
@@ -143,17 +143,17 @@ export function CutDrawing({ room, layout, permeable }: DrawingProps) {
           stroke-width={size / 6}
         />
       ))}
-      <path class="probe-stem" d={`M${tipX} ${-fill - size * 1.6} V${tipY}`} stroke-width={size / 3} />
-      <Cross x={tipX} y={tipY} size={size * 0.8} />
+      <path class="probe-stem" d={`M${tipX} ${-fill - size * 1.6} V${tipY}`} stroke-width={size / 4} />
+      <Cross x={tipX} y={tipY} size={size * 0.6} />
       <text
         x={tipX}
         y={-fill - size * 2}
-        font-size={size * 1.25}
+        font-size={size}
         text-anchor={tipX > half * 0.5 ? 'end' : tipX < -half * 0.5 ? 'start' : 'middle'}
       >
         {probe.depthFromTop.toFixed(2)} m deep
       </text>
-      <ScaleBar x={-half} y={size * 3} width={2 * half} size={size * 1.25} />
+      <ScaleBar x={-half} y={size * 3} width={2 * half} size={size} />
     </svg>
   );
 }

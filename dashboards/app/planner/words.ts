@@ -19,6 +19,14 @@ export const gaugeTitles: Readonly<Record<GaugedName, string>> = {
   bulkDensity: 'Bulk density',
 };
 
+/** Where there is little room. */
+export const shortTitles: Readonly<Record<GaugedName, string>> = {
+  carbonToNitrogen: 'C:N',
+  moistureFraction: 'water',
+  freeAirSpace: 'air',
+  bulkDensity: 'density',
+};
+
 export const verdictWords: Readonly<Record<GaugedName, Readonly<Record<TargetVerdict, string>>>> = {
   carbonToNitrogen: {
     preferred: 'as it should be',
@@ -40,7 +48,7 @@ export const verdictWords: Readonly<Record<GaugedName, Readonly<Record<TargetVer
   },
   bulkDensity: {
     preferred: 'as it should be',
-    acceptable: 'light: airy, holds less heat',
+    acceptable: 'on the heavy side',
     'too low': 'light: airy, holds less heat',
     'too high': 'heavy: packs and shuts out air',
   },
@@ -65,7 +73,7 @@ export const shortVerdicts: Readonly<Record<GaugedName, Readonly<Record<TargetVe
     'too low': 'too dense',
     'too high': 'very open',
   },
-  bulkDensity: { preferred: 'right', acceptable: 'light', 'too low': 'light', 'too high': 'heavy' },
+  bulkDensity: { preferred: 'right', acceptable: 'rather heavy', 'too low': 'light', 'too high': 'heavy' },
 };
 
 export const figureWords: Readonly<Record<FigureName, string>> = {
@@ -80,7 +88,7 @@ export const aimWords: Readonly<Record<AimKind, string>> = {
   carbonToNitrogen: 'C:N',
   moisture: 'Moisture, %',
   freeAirSpace: 'Free air space, %',
-  volume: 'Volume, m3 packed',
+  volume: 'Volume, m3 (empty: fill it)',
   weight: 'Weight, kg',
 };
 
@@ -126,7 +134,6 @@ export const text = {
   aims: 'Work out amounts',
   aimsHint:
     'Tick "work out" beside up to three ingredients, and as many aims here. Water may be one of them.',
-  emptyVolume: 'empty: fill the cage',
   findWater: 'Just the water',
   infeasible: 'That cannot be done',
   wouldHelp: 'What would help',

@@ -26,7 +26,7 @@ export const staticCageMoisture: TargetRange = {
   property: 'moisture',
   acceptable: { low: 0.6, high: 0.75 },
   preferred: { low: 0.65, high: 0.72 },
-  source: 'never-turned cage: about 70 % as recalled; the span around it is ours',
+  source: 'Never-turned cage: about 70 % as recalled; the span around it is ours',
   status: 'MU',
 };
 
