@@ -2,19 +2,20 @@ import { z } from 'zod';
 import { gatewayCallbacksSchema } from './gatewayCallbacks/settings.ts';
 
 /** Text with placeholders, of which only ours have a value. */
-const template = z.string().refine((text) => !/\{\{(?!(?:to|text|id|from)\}\})\w*\}\}/.test(text), {
-  message: 'allowed placeholders: {{to}}, {{text}}, {{id}}, {{from}}',
+const template = z.string().refine((text) => !/\{\{(?!(?:to|digits|text|id|from)\}\})\w*\}\}/.test(text), {
+  message: 'allowed placeholders: {{to}}, {{digits}}, {{text}}, {{id}}, {{from}}',
 });
 
 /**
- * Any HTTP gateway that sends texts, described rather than programmed. `{{to}}`, `{{text}}`, `{{id}}` and `{{from}}` in the
+ * Any HTTP gateway that sends texts, described rather than programmed. `{{to}}` (+441632960123), `{{digits}}` (without the plus),
+ * `{{text}}`, `{{id}}` and `{{from}}` in the
  * URL, headers and body are filled in, escaped for where they stand (`body.kind`).
  */
 export const smsGatewaySchema = z.strictObject({
   url: z
     .url({ protocol: /^https?$/ })
     .pipe(template)
-    .describe('Address of the gateway; may hold {{to}}, {{text}}, {{id}}, {{from}}'),
+    .describe('Address of the gateway; may hold {{to}}, {{digits}}, {{text}}, {{id}}, {{from}}'),
   method: z.enum(['POST', 'PUT', 'GET']).default('POST').describe('HTTP method'),
   headers: z
     .record(z.string(), template)

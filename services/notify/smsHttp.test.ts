@@ -59,9 +59,10 @@ describe('the HTTP text gateway', () => {
 
   test('fills a form body and a GET address', async () => {
     const { url, seen } = await gateway((response) => response.end());
-    const form = smsGatewaySchema.parse({ url, body: { kind: 'form', template: 'n={{to}}&m={{text}}' } });
+    const form = smsGatewaySchema.parse({ url, body: { kind: 'form', template: 'n={{digits}}&m={{text}}' } });
     await createSmsHttp(form, Date.now).send(message);
-    expect(new URLSearchParams(seen[0]!.body).get('m')).toBe(message.text);
+    const sent = Object.fromEntries(new URLSearchParams(seen[0]!.body));
+    expect(sent).toEqual({ n: '441632960123', m: message.text });
     const get = smsGatewaySchema.parse({ url: `${url}/?n={{to}}&m={{text}}`, method: 'GET', body: null });
     await createSmsHttp(get, Date.now).send(message);
     expect(new URL(seen[1]!.url, url).searchParams.get('n')).toBe(message.address);
@@ -97,6 +98,28 @@ describe('the HTTP text gateway', () => {
       message,
     );
     expect(absent.kind).toBe('retry');
+  });
+
+  test('what only the owner can put right is told apart by status or by words in the answer', async () => {
+    const { url } = await gateway((response) => response.end('{"error":"no credit"}'));
+    const send = (refusal: object) =>
+      createSmsHttp(smsGatewaySchema.parse({ url, refusal }), Date.now).send(message);
+    expect(await send({ account: ['no credit'] })).toMatchObject({ kind: 'retry', tellOwner: true });
+    expect(await send({ message: ['no credit'] })).toMatchObject({ kind: 'gave-up' });
+    expect(await send({})).toMatchObject({ kind: 'sent' });
+  });
+
+  test('the check asks the address that knows the account, with our key', async () => {
+    const { url, seen } = await gateway((response) => response.writeHead(402).end());
+    const checkUrl = `${url}/balance`;
+    const settings = smsGatewaySchema.parse({ url, checkUrl, headers: { authorization: 'Bearer k' } });
+    expect(await createSmsHttp(settings, Date.now).check()).toMatchObject({ ready: false, tellOwner: true });
+    expect(seen).toMatchObject([{ method: 'GET', url: '/balance', headers: { authorization: 'Bearer k' } }]);
+  });
+
+  test('a placeholder we have no value for is not a valid configuration', () => {
+    const body = { kind: 'json', template: '{"to":"{{phone}}"}' };
+    expect(smsGatewaySchema.safeParse({ url: 'https://sms.example/', body }).success).toBe(false);
   });
 
   test('a header value cannot start another header', () => {

@@ -57,7 +57,10 @@ export function createSmsHttp(gateway: SmsGateway, nowMs: () => number): Message
 }
 
 function request(gateway: SmsGateway, message: Message, signal: AbortSignal): Promise<Response> {
-  const values = { to: message.address, text: message.text, id: message.idempotencyKey, from: gateway.from };
+  const values = {
+    ...{ to: message.address, digits: message.address.slice(1), text: message.text },
+    ...{ id: message.idempotencyKey, from: gateway.from },
+  };
   const { body } = gateway;
   const sendsBody = body !== null && gateway.method !== 'GET';
   return fetch(fillTemplate(gateway.url, 'url', values), {
@@ -87,7 +90,7 @@ function filledHeaders(
 
 /** Asks the address that tells how the account stands or, where there is none, only whether somebody is there. */
 async function look(gateway: SmsGateway, signal: AbortSignal): Promise<ChannelCheck> {
-  const nobody = { to: '', text: '', id: 'check', from: gateway.from };
+  const nobody = { to: '', digits: '', text: '', id: 'check', from: gateway.from };
   const answer = await fetch(gateway.checkUrl ?? new URL(fillTemplate(gateway.url, 'url', nobody)).origin, {
     method: gateway.checkUrl === null ? 'HEAD' : 'GET',
     headers: gateway.checkUrl === null ? {} : filledHeaders(gateway, nobody),

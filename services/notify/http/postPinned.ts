@@ -17,6 +17,13 @@ export interface PinnedPost {
   /** True lets it call this machine and this network, and over plain HTTP. */
   readonly allowPrivate: boolean;
   readonly signal: AbortSignal;
+  /** Who turns a name into addresses; by default the machine's resolver. */
+  readonly resolve?: (name: string) => Promise<Resolved[]>;
+}
+
+export interface Resolved {
+  readonly address: string;
+  readonly family: number;
 }
 
 export interface PinnedAnswer {
@@ -33,7 +40,7 @@ export interface PinnedAnswer {
 export async function postPinned(post: PinnedPost): Promise<PinnedAnswer> {
   const url = checkedUrl(post);
   const signal = AbortSignal.any([post.signal, AbortSignal.timeout(post.timeoutMs)]);
-  const addresses = await resolved(url, post.allowPrivate, signal);
+  const addresses = await resolved(url, post, signal);
   return exchange(url, post, {
     method: 'POST',
     headers: { ...post.headers, 'content-length': post.body.length },
@@ -55,16 +62,12 @@ function checkedUrl({ url: text, allowPrivate }: PinnedPost): URL {
   return url;
 }
 
-interface Resolved {
-  readonly address: string;
-  readonly family: number;
-}
-
-async function resolved(url: URL, allowPrivate: boolean, signal: AbortSignal): Promise<Resolved[]> {
+async function resolved(url: URL, post: PinnedPost, signal: AbortSignal): Promise<Resolved[]> {
+  const resolve = post.resolve ?? ((wanted: string) => lookup(wanted, { all: true }));
   const name = url.hostname.replace(/^\[(.*)\]$/, '$1');
   // A resolver has its own, long patience; ours ends with the time-out.
-  const addresses = await Promise.race([lookup(name, { all: true }), rejection(signal)]);
-  if (!allowPrivate && !addresses.every(({ address }) => isPublicAddress(address))) {
+  const addresses = await Promise.race([resolve(name), rejection(signal)]);
+  if (!post.allowPrivate && !addresses.every(({ address }) => isPublicAddress(address))) {
     throw new AddressRefused(`${name} is inside this network; allowed: the public internet`);
   }
   return addresses;

@@ -175,6 +175,14 @@ describe('the SIM card and the network', () => {
     expect(await channel.check()).toMatchObject({ ready: false, tellOwner: true });
   });
 
+  test('a modem that does not know the mode is for the owner, who is told what to set', async () => {
+    await open({ unknown: ['AT+CMGF=0'] });
+    expect(await send('hello')).toMatchObject({
+      tellOwner: true,
+      detail: expect.stringContaining('modem.mode'),
+    });
+  });
+
   test('a text is not kept by the network for longer than it is good for', async () => {
     const { modem } = await open();
     await send('hello');

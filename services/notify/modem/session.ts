@@ -33,7 +33,7 @@ export async function openSession(
     await engine.command('ATE0', waitMs);
     await optional(engine, ['AT+CMEE=1'], waitMs);
     await openSim(engine, settings, refusedPins);
-    await mode.setUp(engine, waitMs);
+    await enter(mode, engine, settings);
     const { storage } = settings;
     await optional(engine, [`AT+CPMS="${storage}","${storage}","${storage}"`], waitMs);
     // Texts are kept and announced; reports are passed on at once where the modem can.
@@ -42,6 +42,15 @@ export async function openSession(
   } catch (error) {
     engine.close();
     throw error;
+  }
+}
+
+async function enter(mode: ModemMode, engine: AtEngine, settings: ModemSettings): Promise<void> {
+  try {
+    await mode.setUp(engine, settings.answerSeconds * 1000);
+  } catch (error) {
+    if (!(error instanceof AtRefused)) throw error;
+    throw new ModemNotReady(`modem refuses ${settings.mode} mode: set modem.mode to the other one`, true);
   }
 }
 

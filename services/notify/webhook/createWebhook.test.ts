@@ -32,6 +32,8 @@ const send = (address: string, allowPrivateAddresses: boolean) =>
     testMessage('webhook', address, 'm1', Date.now()),
   );
 
+const post = { headers: {}, body: new Uint8Array(), timeoutMs: 5000, signal: new AbortController().signal };
+
 describe('a signed webhook', () => {
   test('signs as the open specification does (C-96), once for each key', () => {
     const body = new TextEncoder().encode('{"test": 2432232314}');
@@ -69,17 +71,29 @@ describe('a signed webhook', () => {
     expect(paths).toEqual(['/']);
   });
 
-  test('a call goes to the address that was looked at, under the name that was given', async () => {
+  test('a call goes to the address that was looked at, whatever the name stands for a moment later', async () => {
     const { port, paths } = await receiver(204);
-    const post = {
-      headers: {},
-      body: new Uint8Array(),
-      timeoutMs: 5000,
-      signal: new AbortController().signal,
-    };
-    const url = `http://localhost:${port}/named`;
-    expect((await postPinned({ ...post, url, allowPrivate: true })).status).toBe(204);
+    const url = `http://rebinding.example:${port}/named`;
+    const resolve = async () => [{ address: '127.0.0.1', family: 4 }];
+    expect((await postPinned({ ...post, url, resolve, allowPrivate: true })).status).toBe(204);
     expect(paths).toEqual(['/named']);
+  });
+
+  test('a name that stands for one public and one private address is not called', async () => {
+    const addresses = ['1.2.3.4', '10.0.0.1'].map((address) => ({ address, family: 4 }));
+    const mixed = {
+      ...post,
+      url: 'https://mixed.example/',
+      resolve: async () => addresses,
+      allowPrivate: false,
+    };
+    await expect(postPinned(mixed)).rejects.toThrow(/inside this network/);
+  });
+
+  test('a resolver that never answers is not waited for beyond the time-out', async () => {
+    const resolve = () => new Promise<never>(() => {});
+    const slow = { ...post, url: 'https://slow.example/', resolve, timeoutMs: 50, allowPrivate: false };
+    await expect(postPinned(slow)).rejects.toMatchObject({ name: 'TimeoutError' });
   });
 
   test.each([
