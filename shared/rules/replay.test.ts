@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { PastHour } from './pastHour.ts';
 import { ReplayCancelled, replayPast } from './replay.ts';
 import { compareReports, reportOf } from './replayReport.ts';
 import { detectTroubles } from './replayTroubles.ts';
@@ -90,10 +91,12 @@ test('a replay says how far it is and stops when asked', () => {
 test('hours before the columns begin count in what is known of the pile’s life', () => {
   const late = course('a', 10 * 24, 11 * 24, () => 30);
   const of = pastOf(testFacts(), late, startMs + days(11));
-  const never = (hoursBefore: { startMs: number; minimum: number; maximum: number }[]) =>
+  const never = (hoursBefore: PastHour[]) =>
     replayPast({ ...of, hoursBefore }, defaultLimits).alarms.filter(
       ({ condition }) => condition === 'too-cold-never-heated',
     ).length;
   expect(never([])).toBe(1);
-  expect(never([{ startMs: startMs + days(2), minimum: 55, maximum: 58 }])).toBe(0);
+  const hotHour = { startMs: startMs + days(2), minimum: 55, maximum: 58 };
+  const means = [{ placementId: 'a', mean: 56 }];
+  expect(never([{ startMs: hotHour.startMs, core: hotHour, means }])).toBe(0);
 });

@@ -69,7 +69,7 @@ export function replayPast(past: Past, limits: PileLimits, control: ReplayContro
 export function* replaySteps(past: Past, limits: PileLimits): Generator<number, ReplayResult> {
   const pile = createPileSubject(past.facts, limits);
   const priorities = notePriorities(pile);
-  fillHours(pile, past);
+  for (const hour of past.hoursBefore ?? []) addPastHour(pile.window, hour);
   const merged = mergePast(past);
   const total = countReadings(past);
   const transitions: AlarmTransition[] = [];
@@ -91,15 +91,6 @@ export function* replaySteps(past: Past, limits: PileLimits): Generator<number, 
 }
 
 const quietMinutesOf = (rule: Rule<PileView>): number => rule.parameters.minimumMinutesBetweenTexts;
-
-function fillHours(pile: PileSubject, { hoursBefore = [] }: Past): void {
-  for (const hour of hoursBefore) {
-    // The mean of the hottest core stands for every core channel: the page sends no others.
-    const mean = (hour.minimum + hour.maximum) / 2;
-    const means = pile.window.core.map((track) => ({ placementId: track.placed.placement.id, mean }));
-    addPastHour(pile.window, { startMs: hour.startMs, core: hour, means });
-  }
-}
 
 /** Priorities by condition and instant: the life cycle asks for one at every step but stores it only in the alarm. */
 type Priorities = Map<string, Priority>;

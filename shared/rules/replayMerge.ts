@@ -1,6 +1,6 @@
-import type { Quality } from '../readings/reading.ts';
+import type { Quality, QualityReason } from '../readings/reading.ts';
 import type { PileSample } from './pileSubject.ts';
-import { type Past, type PastChannel, qualityByFlag } from './replayPast.ts';
+import { type Past, type PastChannel, qualityByFlag, reasonByFlag } from './replayPast.ts';
 
 /** A sample that is filled again and again: judgement copies what it needs and keeps none. */
 interface PooledSample {
@@ -8,6 +8,7 @@ interface PooledSample {
   timeMs: number;
   value: number;
   quality: Quality;
+  reason: QualityReason | null;
 }
 
 /** Hands out a past's samples in time order, a bounded number at a time, in objects that are used again. */
@@ -30,12 +31,19 @@ export function mergePast(past: Past): MergedPast {
   let done = 0;
 
   function put(channel: PastChannel, row: number): void {
-    const sample = pool[batch.length] ?? { placementId: '', timeMs: 0, value: 0, quality: 'good' };
+    const sample = pool[batch.length] ?? {
+      placementId: '',
+      timeMs: 0,
+      value: 0,
+      quality: 'good',
+      reason: null,
+    };
     pool[batch.length] = sample;
     sample.placementId = channel.placementId;
     sample.timeMs = channel.timesMs[row]!;
     sample.value = channel.values[row]!;
     sample.quality = qualityByFlag[channel.quality[row]!] ?? 'bad';
+    sample.reason = reasonByFlag[channel.reasons?.[row] ?? 0] ?? null;
     batch.push(sample);
   }
 

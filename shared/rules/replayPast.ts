@@ -1,5 +1,5 @@
-import type { Quality } from '../readings/reading.ts';
-import type { HourOfCore } from './longRunSums.ts';
+import { type Quality, type QualityReason, qualityReasons } from '../readings/reading.ts';
+import type { PastHour } from './pastHour.ts';
 import type { PileFacts } from './pileWindow.ts';
 
 /**
@@ -11,19 +11,29 @@ export interface PastChannel {
   readonly timesMs: ArrayLike<number>;
   readonly values: ArrayLike<number>;
   readonly quality: ArrayLike<number>;
+  /** Why a reading is not good: 0 unknown or none, else 1 + place in `qualityReasons`. Left out: unknown throughout. */
+  readonly reasons?: ArrayLike<number>;
 }
 
 /** A stretch of a pile's past, ready to be judged by any limits. */
 export interface Past {
   readonly facts: PileFacts;
   readonly channels: readonly PastChannel[];
-  /** Core by the hour before the columns begin, so that sums over the pile's life are right; none = they begin with it. */
-  readonly hoursBefore?: readonly HourOfCore[];
+  /** Hours before the columns begin, known by roll-ups, so that what is summed over the pile's life is right. */
+  readonly hoursBefore?: readonly PastHour[];
   /** Judged up to here. */
   readonly toMs: number;
 }
 
 export const qualityByFlag: readonly Quality[] = ['good', 'suspect', 'bad'];
+
+/** Reason by its number in a column; null for 0. */
+export const reasonByFlag: readonly (QualityReason | null)[] = [null, ...qualityReasons];
+
+/** The number of a reason in a column. */
+export function flagOfReason(reason: QualityReason | null): number {
+  return reason === null ? 0 : qualityReasons.indexOf(reason) + 1;
+}
 
 /** First and last reading of any channel; null when there is none. */
 export function spanOf(past: Past): { readonly fromMs: number; readonly toMs: number } | null {

@@ -1,13 +1,12 @@
 import type { ConditionId } from '../alarms/alarm.ts';
 import { isSettled, restingTimer, stepTiming, type TimerState } from '../alarms/timing.ts';
 import type { CommonParameters, Condition } from './condition.ts';
-import { addHourToSums } from './longRunSums.ts';
 import { createPileSubject } from './pileSubject.ts';
 import type { PileView } from './pileView.ts';
+import { addPastHour } from './pileWindow.ts';
 import type { ReplayAlarm } from './replayAlarms.ts';
 import { mergePast } from './replayMerge.ts';
 import { countReadings, type Past } from './replayPast.ts';
-import { putInGrid } from './timeGrid.ts';
 
 /** A stretch in which a set of parameters held its condition active. */
 export interface Activation {
@@ -36,10 +35,7 @@ export function* tryParameters(
   others: readonly ReplayAlarm[],
 ): Generator<number, Trial[]> {
   const pile = createPileSubject(past.facts, { version: 0, overrides: {} });
-  for (const hour of past.hoursBefore ?? []) {
-    addHourToSums(pile.window.sums, hour);
-    putInGrid(pile.window.coreHours, hour.startMs, hour.maximum, 'highest');
-  }
+  for (const hour of past.hoursBefore ?? []) addPastHour(pile.window, hour);
   const isActiveAt = activeLookup(others);
   const runs = sets.map((parameters): Run => ({ parameters, timer: restingTimer, activations: [] }));
   pile.window.isActive = (id) => isActiveAt(id, pile.window.nowMs);

@@ -54,7 +54,15 @@ const samplesArbitrary = fc.array(step, { minLength: 1, maxLength: 150 }).map((s
     if (taken.has(`${channel} ${timeMs}`)) return [];
     taken.add(`${channel} ${timeMs}`);
     const value = channel === 'm' ? celsius / 120 : channel === 'air' ? celsius / 4 : celsius;
-    return [{ placementId: channel, timeMs, value, quality: quality as PileSample['quality'] }];
+    return [
+      {
+        placementId: channel,
+        timeMs,
+        value,
+        quality: quality as PileSample['quality'],
+        reason: quality === 'good' ? null : 'outlier',
+      },
+    ];
   });
 });
 

@@ -1,6 +1,6 @@
 import type { PileLimits, PileSample } from '../pileSubject.ts';
 import type { PileFacts } from '../pileWindow.ts';
-import type { Past } from '../replayPast.ts';
+import { flagOfReason, type Past } from '../replayPast.ts';
 
 const flags = { good: 0, suspect: 1, bad: 2 } as const;
 
@@ -13,6 +13,7 @@ export function pastOf(facts: PileFacts, samples: readonly PileSample[], toMs: n
       timesMs: Float64Array.from(own, ({ timeMs }) => timeMs),
       values: Float64Array.from(own, ({ value }) => value),
       quality: Uint8Array.from(own, ({ quality }) => flags[quality]),
+      reasons: Uint8Array.from(own, ({ reason }) => flagOfReason(reason ?? null)),
     };
   });
   return { facts, channels, toMs };

@@ -4,7 +4,7 @@ import type { Reading } from '../../../shared/readings/reading.ts';
 import { defaultSensors } from '../../../shared/readings/sensorDescription.ts';
 import type { PileFacts } from '../../../shared/rules/pileWindow.ts';
 import type { ProbeFacts, ProbePlace, ProbeReading } from '../../../shared/rules/probeWindow.ts';
-import type { Past } from '../../../shared/rules/replayPast.ts';
+import { flagOfReason, type Past } from '../../../shared/rules/replayPast.ts';
 import type { JournalEntry, JournalKind } from '../../../shared/yard/journal.ts';
 import type { Placement } from '../../../shared/yard/yard.ts';
 import { drawFrom } from './draw.ts';
@@ -43,6 +43,7 @@ export function tellStory(spec: StorySpec, course: TrueCourse): ToldStory {
       timesMs: Float64Array.from(readings, ({ timeMs }) => timeMs),
       values: Float64Array.from(readings, ({ value }) => value),
       quality: Uint8Array.from(readings, ({ quality }) => flags[quality]),
+      reasons: Uint8Array.from(readings, ({ reason }) => flagOfReason(reason)),
     };
   });
   const past = { facts, channels, toMs: builtMs + spec.days * dayMs };
