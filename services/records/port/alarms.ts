@@ -1,4 +1,11 @@
-import type { Alarm, AlarmSubject, AlarmTransition, ConditionId } from '../../../shared/alarms/alarm.ts';
+import type {
+  Alarm,
+  AlarmState,
+  AlarmSubject,
+  AlarmTransition,
+  ConditionId,
+  Priority,
+} from '../../../shared/alarms/alarm.ts';
 import type { PileStatus } from '../../../shared/rules/status.ts';
 import type { PileId, YardId } from '../../../shared/yard/yard.ts';
 import type { NewMessage } from './messages.ts';
@@ -29,10 +36,19 @@ export interface YardTransition extends AlarmTransition {
   readonly subject: AlarmSubject;
 }
 
+/** How many alarms of all yards stand alike. */
+export interface AlarmCount {
+  readonly state: AlarmState;
+  readonly priority: Priority;
+  readonly count: number;
+}
+
 export interface AlarmStore {
   get(id: string): Promise<Alarm | null>;
   /** Most pressing first, then longest standing; `standingOnly` leaves out those that are normal. */
   list(yardId: YardId, filter?: { readonly standingOnly?: boolean }): Promise<Alarm[]>;
+  /** Of all yards; what there is none of is left out. */
+  counts(): Promise<AlarmCount[]>;
   /** Alarms about the pile itself, in the same order; not those of the probes in it. */
   forPile(pileId: PileId): Promise<Alarm[]>;
   find(yardId: YardId, subjectKind: string, subjectId: string, condition: ConditionId): Promise<Alarm | null>;

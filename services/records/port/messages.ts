@@ -50,6 +50,13 @@ export interface MessageAttempt {
   readonly detail: string;
 }
 
+/** How the outbox stands, over all yards. */
+export interface OutboxStanding {
+  readonly counts: Readonly<Record<MessageState, number>>;
+  /** Since when the one that waits longest could have gone out (its `notBeforeMs`); null when none waits. */
+  readonly oldestWaitingMs: number | null;
+}
+
 export interface MessageStore {
   /**
    * Takes up to `limit` due messages and marks them `sending` until the lease ends, so that two notifiers never share
@@ -92,6 +99,7 @@ export interface MessageStore {
   /** Of a yard, written in [fromMs, toMs), oldest first. */
   between(yardId: YardId, fromMs: number, toMs: number): Promise<Message[]>;
   attempts(messageId: string): Promise<MessageAttempt[]>;
+  standing(): Promise<OutboxStanding>;
   /**
    * Earliest time a claim (or `expireDue`) may find something, for the notifier's clock: messages that wait for another
    * one are left out, leases count when they end. Null when the outbox is empty.

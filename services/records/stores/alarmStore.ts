@@ -21,6 +21,16 @@ export function alarmStore(db: Database): AlarmStore {
       const asked = standingOnly ? all.where('state', '<>', 'normal') : all;
       return (await asked.execute()).map(alarmFromRow);
     },
+    async counts() {
+      const rows = await db
+        .selectFrom('alarms')
+        .select((alarm) => ['state', 'priority', alarm.fn.countAll<number>().as('count')])
+        .groupBy(['state', 'priority'])
+        .orderBy('state')
+        .orderBy('priority')
+        .execute();
+      return rows.map((row) => ({ ...row, count: Number(row.count) }));
+    },
     async forPile(pileId) {
       const rows = worstFirst.where('subjectKind', '=', 'pile').where('subjectId', '=', pileId);
       return (await rows.execute()).map(alarmFromRow);

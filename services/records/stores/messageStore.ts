@@ -1,5 +1,11 @@
 import type { Selectable } from 'kysely';
-import type { MessageAttempt, MessageState, MessageStore } from '../port.ts';
+import {
+  type MessageAttempt,
+  type MessageState,
+  type MessageStore,
+  messageStates,
+  type OutboxStanding,
+} from '../port.ts';
 import { found } from '../refusals.ts';
 import type { Database, MessageRow, Step } from '../schema.ts';
 import { claimDue, nextDueMs } from './messageClaim.ts';
@@ -9,6 +15,7 @@ type NextStanding = Parameters<MessageStore['finishAttempt']>[1];
 
 /** A message in one of these has left the house; a late report of failure does not call it back. */
 const goneOut: readonly MessageState[] = ['sent', 'delivered'];
+const unsent: readonly MessageState[] = ['waiting', 'sending'];
 
 export function messageStore(db: Database): MessageStore {
   return {
@@ -35,7 +42,9 @@ export function messageStore(db: Database): MessageStore {
   };
 }
 
-function readSide(db: Database): Pick<MessageStore, 'get' | 'list' | 'forPile' | 'between' | 'attempts'> {
+function readSide(
+  db: Database,
+): Pick<MessageStore, 'get' | 'list' | 'forPile' | 'between' | 'attempts' | 'standing'> {
   const messages = db.selectFrom('messages').selectAll();
   const newestFirst = messages.orderBy('sequence', 'desc');
   return {
@@ -63,7 +72,24 @@ function readSide(db: Database): Pick<MessageStore, 'get' | 'list' | 'forPile' |
         .where('messageId', '=', messageId)
         .orderBy('sequence')
         .execute(),
+    standing: () => outboxStanding(db),
   };
+}
+
+async function outboxStanding(db: Database): Promise<OutboxStanding> {
+  const rows = await db
+    .selectFrom('messages')
+    .select((message) => [
+      'state',
+      message.fn.countAll<number>().as('count'),
+      message.fn.min('notBeforeMs').as('oldestMs'),
+    ])
+    .groupBy('state')
+    .execute();
+  const counts = Object.fromEntries(messageStates.map((state) => [state, 0])) as Record<MessageState, number>;
+  for (const { state, count } of rows) counts[state] = Number(count);
+  const waiting = rows.flatMap((row) => (unsent.includes(row.state) ? [Number(row.oldestMs)] : []));
+  return { counts, oldestWaitingMs: waiting.length === 0 ? null : Math.min(...waiting) };
 }
 
 async function finish(step: Step, attempt: MessageAttempt, next: NextStanding): Promise<void> {

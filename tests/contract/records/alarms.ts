@@ -36,6 +36,17 @@ export function describeAlarms(fresh: FreshDatabase): void {
     expect(await at.records.marks.get('rules cursor')).toBe('17');
   });
 
+  test('alarms are counted by state and priority, over all yards', async () => {
+    expect(await at.records.alarms.counts()).toEqual([]);
+    const [one, other] = [await sampleYard(at.records), await sampleYard(at.records, 'other')];
+    const low = sampleAlarm(one, { code: 'B4', priority: 'low', condition: 'too-wet' });
+    await at.records.alarms.commit(stepOf({ alarms: [sampleAlarm(one), low, sampleAlarm(other)] }));
+    expect(await at.records.alarms.counts()).toEqual([
+      { state: 'unacknowledged', priority: 'high', count: 2 },
+      { state: 'unacknowledged', priority: 'low', count: 1 },
+    ]);
+  });
+
   test('a step that fails at its last part leaves nothing behind', async () => {
     const sample = await sampleYard(at.records);
     const alarm = sampleAlarm(sample);

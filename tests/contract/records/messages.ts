@@ -62,6 +62,21 @@ export function describeMessages(fresh: FreshDatabase): void {
     expect(await at.records.messages.get(id)).toMatchObject({ state: 'sent' });
   });
 
+  test('the outbox says how many stand where, and since when the oldest of them waits', async () => {
+    const none = await at.records.messages.standing();
+    expect(none.oldestWaitingMs).toBeNull();
+    expect(none.counts).toMatchObject({ waiting: 0, sent: 0 });
+    const [id] = await claimOne(at.records);
+    await finish(at.records, id, 'sent', { attempt: 1 });
+    const sample = await sampleYard(at.records, 'second');
+    const at5 = sampleMessage(sample, { notBeforeMs: startMs + 5 });
+    const at9 = sampleMessage(sample, { notBeforeMs: startMs + 9 });
+    await queue(at.records, sample.yard.id, [at5, at9]);
+    const { counts, oldestWaitingMs } = await at.records.messages.standing();
+    expect(counts).toMatchObject({ waiting: 2, sent: 1, sending: 0, failed: 0 });
+    expect(oldestWaitingMs).toBe(startMs + 5);
+  });
+
   test('an attempt at an unknown message is refused', async () => {
     await expect(finish(at.records, 'none', 'sent', { attempt: 1 })).rejects.toMatchObject({
       field: 'messageId',
