@@ -56,8 +56,8 @@ export function diagnose(
     chance,
     ...evidenceFor(cause, prior, witnesses, unit),
   })) as unknown as Diagnosis['causes'];
-  const verdict = verdictOf(causes);
-  const hasEvidence = causes[0].for.length > 0;
+  const verdict = verdictOf(causes, situation.moisture !== 'unknown');
+  const hasEvidence = causes.some((one) => one.for.length + one.against.length > 0);
   return {
     trouble,
     causes,

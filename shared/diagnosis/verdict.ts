@@ -11,11 +11,18 @@ interface Likely {
 /** Levels from which the ranking may be said out loud (judgement; to be held against hit rates on the bench). */
 export const verdictLevels = { clearFrom: 0.55, clearTimesSecond: 2, twoFrom: 0.6 } as const;
 
-/** How much the ranking may claim. Causes come likeliest first. */
-export function verdictOf([first, second]: readonly [Likely, Likely, ...Likely[]]): Verdict {
+/**
+ * How much the ranking may claim. Causes come likeliest first. "Spent" is never clear without a moisture measurement:
+ * cooling alone proves nothing, a dry pile looks finished (The Composting Handbook).
+ */
+export function verdictOf(
+  [first, second]: readonly [Likely, Likely, ...Likely[]],
+  hasMoistureEvidence: boolean,
+): Verdict {
   const stands = first.chance >= verdictLevels.clearTimesSecond * second.chance;
   if (first.cause === 'other') return 'open';
-  if (first.chance >= verdictLevels.clearFrom && stands) return 'clear';
+  const mayBeClear = first.cause !== 'spent' || hasMoistureEvidence;
+  if (mayBeClear && first.chance >= verdictLevels.clearFrom && stands) return 'clear';
   return first.chance + second.chance >= verdictLevels.twoFrom && second.cause !== 'other' ? 'two' : 'open';
 }
 

@@ -11,6 +11,8 @@ const routineWithinMs = 3 * dayMs;
 /** A response shows within four days, and work longer ago than a month says nothing of now (judgement). */
 const watchedMs = 4 * dayMs;
 const oldestMs = 30 * dayMs;
+/** A pile that reheated longer ago than this has since had time to use up what it had (judgement). */
+const reheatedWithinMs = 14 * dayMs;
 
 const lettingAirIn: readonly JournalKind[] = ['turned', 'opened'];
 
@@ -58,7 +60,8 @@ function told(
   const [startMs, endMs] = [Math.min(...times), Math.max(...times)];
   const nextMs = work.find(({ timeMs }) => timeMs > endMs)?.timeMs ?? nowMs;
   const response = responseBetween(core, startMs, Math.min(nextMs, nowMs, endMs + watchedMs));
-  return response === null ? {} : { [kind]: response };
+  const isOutdated = response === 'reheated' && nowMs - endMs > reheatedWithinMs;
+  return response === null || isOutdated ? {} : { [kind]: response };
 }
 
 /**

@@ -33,7 +33,8 @@ export const degradableLeft: ObservationKind = {
 export const heatShare: ObservationKind = {
   id: 'heatShare',
   matter: 'food',
-  troubles: coldTroubles,
+  // A pile that never heated has given no heat by definition.
+  troubles: ['stalled', 'fell-short'],
   outcomes: ['hardly any', 'a third', 'most', 'all', 'far more'],
   anchors: () => [0.05, 0.3, 0.8, 1.5, 3],
   otherwise: row([24, 28, 24, 15, 9], 'a pile held back has given less than usual', sources.course),

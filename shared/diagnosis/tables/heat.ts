@@ -71,7 +71,8 @@ export const coreMinusEdge: ObservationKind = {
 export const peak: ObservationKind = {
   id: 'peakCelsius',
   matter: 'peak',
-  troubles: coldTroubles,
+  // A pile that never heated has a low peak by definition.
+  troubles: ['stalled', 'fell-short'],
   outcomes: ['cool', 'warm', 'hot', 'very hot', 'at the ceiling', 'above it'],
   anchors: () => [30, 45, 58, 66, 71, 76],
   otherwise: row([14, 22, 32, 20, 8, 4], 'most piles peak below the ceiling', sources.course),

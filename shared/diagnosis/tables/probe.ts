@@ -7,13 +7,13 @@ import { sources } from './sources.ts';
 /** How far a second core channel is from the judged one, without sign. */
 export const coresApart: ObservationKind = {
   id: 'coresApartCelsius',
-  matter: 'probe',
+  matter: 'cores',
   troubles: [...coldTroubles, ...hotTroubles],
   outcomes: ['none', 'small', 'clear', 'large', 'very large'],
   anchors: () => [0, 3, 8, 15, 25],
-  otherwise: row([30, 34, 22, 10, 4], 'two probes in a core roughly agree', sources.probe),
+  otherwise: row([32, 36, 22, 8, 2], 'two probes in a core roughly agree', sources.probe),
   rows: {
-    'probe-wrong': row([8, 14, 22, 28, 28], 'one of the probes tells another story', sources.probe),
+    'probe-wrong': row([8, 13, 20, 27, 32], 'one of the probes tells another story', sources.probe),
     'air-path-blocked': row(
       [16, 26, 30, 19, 9],
       'a blocked channel troubles one side first',
@@ -26,7 +26,7 @@ export const coresApart: ObservationKind = {
 /** Daily swing of the core as a share of the daily swing of the air. */
 export const followsAir: ObservationKind = {
   id: 'followsAir',
-  matter: 'probe',
+  matter: 'daily swing',
   troubles: [...coldTroubles, ...hotTroubles],
   outcomes: ['not', 'hardly', 'partly', 'closely'],
   anchors: () => [0, 0.15, 0.4, 0.8],
@@ -42,12 +42,12 @@ export const followsAir: ObservationKind = {
 /** How far a hand thermometer in the same place is from the probe, without sign. */
 export const handAgainstProbe: ObservationKind = {
   id: 'handMinusProbeCelsius',
-  matter: 'probe',
+  matter: 'hand',
   troubles: [...coldTroubles, ...hotTroubles],
   outcomes: ['agrees', 'near', 'differs', 'differs much'],
   anchors: () => [0, 3, 8, 15],
-  otherwise: row([55, 35, 7, 3], 'hand thermometer and probe agree', sources.probe),
-  rows: { 'probe-wrong': row([7, 13, 30, 50], 'the hand thermometer shows something else', sources.probe) },
+  otherwise: row([56, 37, 6, 1], 'hand thermometer and probe agree', sources.probe),
+  rows: { 'probe-wrong': row([5, 11, 29, 55], 'the hand thermometer shows something else', sources.probe) },
   say: sayDifference('hand thermometer and probe differ by'),
 };
 
