@@ -120,11 +120,7 @@ export function boxGrids(
   channelRadius: number,
   mostChannels: number,
 ): BoxDesign[] {
-  const rows: BoxRows[] = [];
-  for (let along = 1; along <= mostRows; along += 1)
-    for (let across = 1; across <= mostRows; across += 1)
-      if (along * across <= mostChannels) rows.push({ along, across });
-  return rows
+  return gridsUpTo(mostChannels)
     .flatMap((each) => bestGrid(box, channelRadius, each) ?? [])
     .sort(
       (a, b) => a.plan.channels.length - b.plan.channels.length || a.farthest.distance - b.farthest.distance,
@@ -140,9 +136,27 @@ export function designBox(
   const bare = { ...box, channels: [] };
   const farthest = boxFarthest(bare);
   if (farthest.distance <= goal) return { along: 0, across: 0, plan: bare, farthest };
-  return (
-    boxGrids(box, channelRadius, mostRows * mostRows).find(
-      (each) => each.farthest.distance + comparing <= goal,
-    ) ?? null
-  );
+  const least = leastChannels(box, channelRadius, goal);
+  const rows = gridsUpTo(mostRows * mostRows).filter(({ along, across }) => along * across >= least);
+  for (const each of rows) {
+    const design = bestGrid(box, channelRadius, each);
+    if (design !== null && design.farthest.distance + comparing <= goal) return design;
+  }
+  return null;
+}
+
+/** Fewer cannot do: each channel airs a disc, and together the discs must cover what the wall does not air. */
+function leastChannels(box: Omit<BoxPlan, 'channels'>, channelRadius: number, goal: number): number {
+  const aired = box.wallPermeable ? 2 * goal : 0;
+  const left = Math.max(0, box.length - aired) * Math.max(0, box.width - aired);
+  return left / (Math.PI * (channelRadius + goal) ** 2);
+}
+
+/** Every grid of up to so many channels, fewest first. */
+function gridsUpTo(mostChannels: number): BoxRows[] {
+  const rows: BoxRows[] = [];
+  for (let along = 1; along <= mostRows; along += 1)
+    for (let across = 1; across <= mostRows; across += 1)
+      if (along * across <= mostChannels) rows.push({ along, across });
+  return rows.sort((a, b) => a.along * a.across - b.along * b.across);
 }

@@ -11,7 +11,7 @@ export interface KeyedPart extends Part {
 }
 
 export interface CompostedFirst {
-  /** Parts of the main pile after the chosen ones were composted first; water made up to the moisture before. */
+  /** Parts of the main pile after the chosen ones were composted first; water as needed for the moisture before. */
   readonly parts: readonly Part[];
   readonly figures: MixFigures;
   readonly material: MaterialParameters;
@@ -46,9 +46,7 @@ export function compostFirst(
   );
   if (chosen.length === 0) return { ok: false, why: 'Choose what to compost first.' };
   const done = chosen.map((part) => ({ part, after: afterwards(part, plan.days) }));
-  const others: Part[] = parts.filter(
-    (part) => !chosen.includes(part) && !(lineKey === 'all' && part.ingredient.soaksIn),
-  );
+  const others: Part[] = parts.filter((part) => !chosen.includes(part) && !part.ingredient.soaksIn);
   const dryParts = [...others, ...done.map(({ after }) => after.part)];
   const watered = makeUpWater(dryParts, fresh.moistureFraction);
   const figures = mixFigures(watered.parts, plan.packingFraction)!;
