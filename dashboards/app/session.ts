@@ -2,7 +2,7 @@ import { signal } from '@preact/signals';
 import type { SessionView } from '../../shared/api/types.ts';
 import { type Role, roles } from '../../shared/yard/people.ts';
 import { api, Refusal } from '../common/api.ts';
-import { display } from '../common/format.ts';
+import { showAs } from '../common/format.ts';
 
 /** Who is signed in; null until the service has said. */
 export const session = signal<SessionView | null>(null);
@@ -10,7 +10,7 @@ export const session = signal<SessionView | null>(null);
 /** Takes over a session the service told of (after sign-in or on start). */
 export function takeSession(view: SessionView): void {
   session.value = view;
-  if (view.yard) display.value = { unit: view.yard.temperatureUnit, timeZone: view.yard.timeZone };
+  if (view.yard) showAs(view.yard);
 }
 
 export async function fetchSession(): Promise<void> {

@@ -5,6 +5,13 @@ import { words } from './words.ts';
 /** The yard's own way of showing things; set once when its data arrive. */
 export const display = signal<{ unit: TemperatureUnit; timeZone: string }>({ unit: 'C', timeZone: 'UTC' });
 
+/** Takes over the yard's way; what shows temperatures is drawn again only when it really changed. */
+export function showAs(yard: { readonly temperatureUnit: TemperatureUnit; readonly timeZone: string }): void {
+  const { temperatureUnit: unit, timeZone } = yard;
+  if (unit !== display.peek().unit || timeZone !== display.peek().timeZone)
+    display.value = { unit, timeZone };
+}
+
 const minuteMs = 60_000;
 const hourMs = 3_600_000;
 const dayMs = 86_400_000;
@@ -69,6 +76,9 @@ export function age(milliseconds: number): string {
 /** `14:05` in the yard's zone. */
 export const clockTime = (timeMs: number) =>
   formatted(timeMs, 'clock', { hour: '2-digit', minute: '2-digit' });
+
+/** Hour of the day, 0 to 23, in the yard's zone. */
+export const hourOfDay = (timeMs: number) => Number(formatted(timeMs, 'hour', { hour: '2-digit' })) % 24;
 
 /** `Wed 25 Nov` in the yard's zone. */
 export const day = (timeMs: number) =>

@@ -1,78 +1,109 @@
-import { signal } from '@preact/signals';
-import { liveLostSeconds } from '../../shared/api/constants.ts';
 import type { LiveChangeEvent, LiveTick } from '../../shared/api/types.ts';
+import { link, moveClock, startWaiting, takeTick } from './liveClock.ts';
 
-/** Whether what is on screen can be trusted to be of now. `connecting` until the first tick. */
-export const link = signal<'connecting' | 'live' | 'lost' | 'ended'>('connecting');
+export { link, serverNowMs, slowNowMs } from './liveClock.ts';
 
-/** The service's time as this screen knows it; moves on between ticks at the pace the ticks show. */
-export const serverNowMs = signal(Date.now());
-
-let lastTick: { nowMs: number; at: number } | null = null;
-/** Milliseconds of service time per millisecond here: 1 but in a demo that runs fast. */
-let pace = 1;
-
-function tick({ nowMs }: LiveTick): void {
-  const at = performance.now();
-  if (lastTick !== null && at - lastTick.at > 1000)
-    pace = Math.max(0, (nowMs - lastTick.nowMs) / (at - lastTick.at));
-  lastTick = { nowMs, at };
-  link.value = 'live';
-  moveClock();
-}
-
-function moveClock(): void {
-  if (lastTick === null) return;
-  const waited = performance.now() - lastTick.at;
-  if (link.value === 'live' && waited > liveLostSeconds * 1000) link.value = 'lost';
-  // A lost screen stands still: an advancing clock would make old numbers look watched.
-  if (link.value === 'live') serverNowMs.value = Math.round(lastTick.nowMs + waited * pace);
-}
-
-/** Longest pause between two fetches while changes pour in. */
-const gatherMs = 500;
+/** Changes come in bursts: this long is waited for the rest of one. */
+const burstMs = 20;
+/** Shortest pause between two fetches while changes pour in. */
+const pauseMs = 500;
+/** A link the browser has given up is asked for anew this often. */
+const reopenMs = 5000;
+/** Moving from one screen to the next must not cost the link. */
+const lingerMs = 1000;
 
 export interface LiveHandlers {
-  /** Something changed (or everything may have): fetch again. Calls are gathered. */
+  /** Something changed (or everything may have, kind `yard`): fetch again. Calls are gathered. */
   refresh(changes: readonly LiveChangeEvent[]): void;
 }
 
-/** Follows the service's live events until the returned function is called. */
+const everything: LiveChangeEvent = { kind: 'yard', id: null };
+const followers = new Set<LiveHandlers>();
+let source: EventSource | null = null;
+let clock: ReturnType<typeof setInterval> | undefined;
+let gathered: LiveChangeEvent[] = [];
+let gatherTimer: ReturnType<typeof setTimeout> | null = null;
+let flushedAt = Number.NEGATIVE_INFINITY;
+let openedAt = 0;
+let everLost = false;
+
+/**
+ * Follows the service's live events until the returned function is called. All followers of a page share one link:
+ * browsers allow six connections to a service over plain HTTP, and each link holds one.
+ */
 export function followLive(handlers: LiveHandlers): () => void {
-  let gathered: LiveChangeEvent[] = [];
-  let timer: ReturnType<typeof setTimeout> | null = null;
-  let everLost = false;
-  const flush = () => {
-    timer = null;
-    const changes = gathered;
-    gathered = [];
-    handlers.refresh(changes);
-  };
-  const gather = (change: LiveChangeEvent) => {
-    gathered.push(change);
-    timer ??= setTimeout(flush, gatherMs);
-  };
-  const source = new EventSource('/api/live');
-  source.addEventListener('tick', (event) => {
-    tick(JSON.parse((event as MessageEvent<string>).data) as LiveTick);
-    if (everLost) gather({ kind: 'yard', id: null });
-    everLost = false;
-  });
-  source.addEventListener('change', (event) =>
-    gather(JSON.parse((event as MessageEvent<string>).data) as LiveChangeEvent),
-  );
-  source.addEventListener('reset', () => gather({ kind: 'yard', id: null }));
-  source.addEventListener('end', () => {
-    link.value = 'ended';
-    source.close();
-  });
-  const clock = setInterval(() => {
-    moveClock();
-    if (link.value === 'lost') everLost = true;
-  }, 1000);
+  followers.add(handlers);
+  if (source === null && !document.hidden) open();
   return () => {
-    source.close();
-    clearInterval(clock);
-    if (timer !== null) clearTimeout(timer);
+    followers.delete(handlers);
+    setTimeout(() => {
+      if (followers.size === 0) close();
+    }, lingerMs);
   };
 }
+
+function open(): void {
+  startWaiting();
+  openedAt = performance.now();
+  source = new EventSource('/api/live');
+  source.addEventListener('tick', (event) => {
+    takeTick(dataOf<LiveTick>(event));
+    if (everLost) gather(everything);
+    everLost = false;
+  });
+  source.addEventListener('change', (event) => gather(dataOf<LiveChangeEvent>(event)));
+  source.addEventListener('reset', () => gather(everything));
+  source.addEventListener('end', endLive);
+  clock ??= setInterval(() => {
+    moveClock();
+    if (link.value !== 'lost') return;
+    everLost = true;
+    // After some refusals (a restarting proxy) a browser gives up by itself: then it is asked anew.
+    const given = source?.readyState === EventSource.CLOSED;
+    if (given && performance.now() - openedAt > reopenMs) reopen();
+  }, 1000);
+}
+
+/** The service will not speak to this browser any more: nothing is asked again until a screen follows anew. */
+export function endLive(): void {
+  close();
+  link.value = 'ended';
+}
+
+function reopen(): void {
+  source?.close();
+  open();
+  link.value = 'lost';
+}
+
+function close(): void {
+  source?.close();
+  source = null;
+  clearInterval(clock);
+  clock = undefined;
+}
+
+const dataOf = <T>(event: Event) => JSON.parse((event as MessageEvent<string>).data) as T;
+
+function gather(change: LiveChangeEvent): void {
+  gathered.push(change);
+  if (gatherTimer !== null) return;
+  gatherTimer = setTimeout(flush, Math.max(burstMs, flushedAt + pauseMs - performance.now()));
+}
+
+function flush(): void {
+  gatherTimer = null;
+  flushedAt = performance.now();
+  const changes = gathered;
+  gathered = [];
+  for (const follower of followers) follower.refresh(changes);
+}
+
+// A page nobody looks at needs no link: it spares the phone's battery and leaves the connections to other pages.
+document.addEventListener('visibilitychange', () => {
+  if (document.hidden) close();
+  else if (source === null && followers.size > 0 && link.value !== 'ended') {
+    everLost = true;
+    open();
+  }
+});

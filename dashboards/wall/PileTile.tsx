@@ -1,93 +1,127 @@
-import type { WallPile } from '../../shared/api/types.ts';
+import { computed, type ReadonlySignal } from '@preact/signals';
+import { Component } from 'preact';
+import { useMemo } from 'preact/hooks';
+import type { WallAlarm, WallPile } from '../../shared/api/types.ts';
 import { Flag } from '../common/Flag.tsx';
 import { age, display, duration, percent, temperatureNumber, trend } from '../common/format.ts';
+import { slowNowMs } from '../common/live.ts';
 import { oldAfterMs } from '../common/old.ts';
 import { SectionPicture } from '../common/SectionPicture.tsx';
 import { Spark } from '../common/Spark.tsx';
-import { alarmStateShort, conditionWords, methodWords, stageWords, words } from '../common/words.ts';
+import { alarmStateShort, conditionWords, stageWords, words } from '../common/words.ts';
+import { Arrow } from './Arrow.tsx';
 
-interface PileTileProps {
+interface PileProps {
   readonly pile: WallPile;
-  readonly nowMs: number;
 }
 
-/** One pile on the wall: what it is, how hot, where that is going, how sure we are, and who is wanted. */
-export function PileTile({ pile, nowMs }: PileTileProps) {
-  const worst = pile.alarms[0];
-  const hidden = worst !== undefined && ['shelved', 'suppressed', 'out-of-service'].includes(worst.state);
-  return (
-    <li class={`tile ${worst && !hidden ? `wants wants-${worst.priority}` : ''}`}>
-      <a class="tile-inner" href={`/#/piles/${encodeURIComponent(pile.id)}`}>
-        <header>
-          <h2>{pile.name}</h2>
-          <p class="place">
-            {pile.place}, {methodWords[pile.method]}
-          </p>
-        </header>
-        <SectionPicture id={pile.id} method={pile.method} points={pile.points} nowMs={nowMs} />
-        <Core pile={pile} nowMs={nowMs} />
-        <Facts pile={pile} />
-        <div class="course">{pile.spark.length > 0 && <Spark hours={pile.spark} nowMs={nowMs} />}</div>
-        {worst && (
-          <p class="call">
-            <Flag priority={worst.priority} state={worst.state} />
-            <span class="call-what">{conditionWords[worst.condition]}</span>
-            <span class="call-state">
-              {alarmStateShort[worst.state]}
-              {worst.sinceMs !== null && `, ${duration(nowMs - worst.sinceMs)}`}
-              {pile.alarms.length > 1 && `, +${pile.alarms.length - 1}`}
-            </span>
-          </p>
-        )}
-      </a>
-    </li>
-  );
+const hourMs = 3_600_000;
+
+/** Something of a pile that time alone changes: what shows it is drawn again only when it comes out different. */
+function useOverTime<T>(pile: WallPile, of: (nowMs: number) => T): T {
+  const value: ReadonlySignal<T> = useMemo(() => computed(() => of(slowNowMs.value)), [pile]);
+  return value.value;
 }
 
-function Core({ pile, nowMs }: PileTileProps) {
-  if (pile.core === null) {
+/**
+ * One pile on the wall: what it is, how hot, where that is going, how sure we are, and who is wanted. Drawn again only
+ * when the pile itself is new; ages move on by themselves in the parts that show them.
+ */
+export class PileTile extends Component<PileProps> {
+  override shouldComponentUpdate(next: PileProps): boolean {
+    return next.pile !== this.props.pile;
+  }
+
+  override render({ pile }: PileProps) {
+    const worst = pile.alarms[0];
     return (
-      <div class="core core-none">
-        <strong>{pile.points.length === 0 ? words.noProbe : words.noReading}</strong>
-      </div>
+      <li class={`tile ${worst ? `wants wants-${worst.priority}` : ''}`} style={lettersOf(pile)}>
+        <a class="tile-inner" href={`/#/piles/${encodeURIComponent(pile.id)}`}>
+          <header>
+            <h2>{pile.name}</h2>
+            <p class="place">{pile.place}</p>
+          </header>
+          <Cut pile={pile} />
+          <Core pile={pile} />
+          <Facts pile={pile} />
+          <Course pile={pile} />
+          {worst && <Call pile={pile} worst={worst} />}
+        </a>
+      </li>
     );
   }
-  const ageMs = nowMs - pile.core.timeMs;
-  const old = ageMs > oldAfterMs;
+}
+
+/** Long words get smaller letters; the stylesheet works them out from these counts and the size of the tile. */
+function lettersOf({ name, alarms }: WallPile) {
+  const call = alarms[0] ? conditionWords[alarms[0].condition] : '';
+  return { '--name-letters': Math.max(widthOf(name), 5), '--call-letters': Math.max(widthOf(call), 8) };
+}
+
+/** Letters, capitals counted as one and a quarter. */
+const widthOf = (text: string) => text.length + (text.match(/\p{Lu}/gu)?.length ?? 0) / 4;
+
+function Cut({ pile }: PileProps) {
+  // Which points are too old to be believed; their colours change only with it.
+  useOverTime(pile, (now) =>
+    pile.points.map(({ timeMs }) => Number(timeMs !== null && now - timeMs > oldAfterMs)).join(),
+  );
+  return <SectionPicture id={pile.id} method={pile.method} points={pile.points} nowMs={slowNowMs.peek()} />;
+}
+
+function Core({ pile }: PileProps) {
+  const { core } = pile;
+  const old = useOverTime(pile, (now) => core !== null && now - core.timeMs > oldAfterMs);
+  if (core === null) return <NoCore pile={pile} />;
   const going = old ? null : trend(pile.trendCelsiusPerHour);
   return (
     <div class={`core ${old ? 'core-old' : ''}`}>
       <p class="core-value">
-        <strong>{temperatureNumber(pile.core.celsius)}</strong>
-        <span class="unit">{display.value.unit}</span>
+        <strong>{temperatureNumber(core.celsius)}</strong>
+        <span class="core-side">
+          <span class="unit">{display.value.unit}</span>
+          {going && <Arrow turn={going.turn} />}
+        </span>
       </p>
-      {going && (
-        <p class="going">
-          <Arrow turn={going.turn} /> {going.word} {going.detail}
-        </p>
-      )}
-      <p class="age">{old ? `${words.noReading} for ${duration(ageMs)}` : age(ageMs)}</p>
+      <p class="going">
+        {going && (
+          <span class="going-words">
+            {going.word} {going.detail}
+          </span>
+        )}
+        <Age pile={pile} timeMs={core.timeMs} old={old} />
+      </p>
     </div>
   );
 }
 
-function Arrow({ turn }: { readonly turn: -1 | 0 | 1 }) {
-  const path = { 1: 'M2 12 L7 3 L12 12', 0: 'M1 7.5 H13', '-1': 'M2 3 L7 12 L12 3' }[turn];
+/** Nothing to believe: no probe, or for how long none of its cores has said anything. */
+function NoCore({ pile }: PileProps) {
+  const cores = pile.points.filter(({ position }) => position === 'core');
+  const lastMs = Math.max(...cores.map(({ timeMs }) => timeMs ?? 0));
+  const since = useOverTime(pile, (now) => (lastMs > 0 ? ` ${words.since} ${duration(now - lastMs)}` : ''));
   return (
-    <svg class="arrow" viewBox="0 0 14 15" aria-hidden="true">
-      <path
-        d={path}
-        fill="none"
-        stroke="currentColor"
-        stroke-width="2.6"
-        stroke-linecap="round"
-        stroke-linejoin="round"
-      />
-    </svg>
+    <div class="core core-none">
+      <strong>{pile.points.length === 0 ? words.noProbe : `${words.noReading}${since}`}</strong>
+    </div>
   );
 }
 
-function Facts({ pile }: { readonly pile: WallPile }) {
+interface AgeProps extends PileProps {
+  readonly timeMs: number;
+  readonly old: boolean;
+}
+
+function Age({ pile, timeMs, old }: AgeProps) {
+  const shown = useOverTime(pile, (now) =>
+    now - timeMs > oldAfterMs
+      ? `${words.noReading} ${words.since} ${duration(now - timeMs)}`
+      : age(now - timeMs),
+  );
+  return <span class={old ? 'age age-old' : 'age'}>{shown}</span>;
+}
+
+function Facts({ pile }: PileProps) {
   const progress = pile.sanitisationProgress;
   return (
     <p class="facts">
@@ -99,12 +133,38 @@ function Facts({ pile }: { readonly pile: WallPile }) {
       )}
       {progress !== null && (
         <span>
-          {words.sanitisation} {percent(progress)}
+          {words.sanitisation} {percent(Math.min(1, progress))}
           <span class="bar" aria-hidden="true">
             <span style={{ width: `${Math.min(100, progress * 100)}%` }} />
           </span>
         </span>
       )}
+    </p>
+  );
+}
+
+function Course({ pile }: PileProps) {
+  const hourEndMs = useOverTime(pile, (now) => Math.ceil(now / hourMs) * hourMs);
+  return <div class="course">{pile.spark.length > 0 && <Spark hours={pile.spark} nowMs={hourEndMs} />}</div>;
+}
+
+interface CallProps extends PileProps {
+  readonly worst: WallAlarm;
+}
+
+/** Who is wanted and why: flag, words, and whether somebody has seen it. */
+function Call({ pile, worst }: CallProps) {
+  const { sinceMs } = worst;
+  const since = useOverTime(pile, (now) => (sinceMs === null ? '' : `, ${duration(now - sinceMs)}`));
+  return (
+    <p class="call">
+      <Flag priority={worst.priority} state={worst.state} />
+      <span class="call-what">{conditionWords[worst.condition]}</span>
+      <span class="call-state">
+        {alarmStateShort[worst.state]}
+        {since}
+        {pile.alarms.length > 1 && `, +${pile.alarms.length - 1}`}
+      </span>
     </p>
   );
 }

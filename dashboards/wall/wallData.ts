@@ -1,8 +1,12 @@
 import { signal } from '@preact/signals';
-import type { WallView } from '../../shared/api/types.ts';
+import type { LiveChangeEvent, WallView } from '../../shared/api/types.ts';
 import { api, Refusal } from '../common/api.ts';
-import { display } from '../common/format.ts';
-import { followLive } from '../common/live.ts';
+import { showAs } from '../common/format.ts';
+import { forgetLastKnown, keepLastKnown, readLastKnown } from '../common/lastKnown.ts';
+import { endLive, followLive } from '../common/live.ts';
+import { standAt } from '../common/liveClock.ts';
+import { keptAgeMs } from '../common/NotLive.tsx';
+import { mergeWall, wantedPiles } from './mergeWall.ts';
 
 /** What the wall shows; null until the first answer. */
 export const wall = signal<WallView | null>(null);
@@ -12,37 +16,81 @@ export const trouble = signal<string | null>(null);
 
 /** Fetches again after this long when the service could not be reached. */
 const retryMs = 5000;
+/** Everything is fetched anew this often, whatever the live link said: a wall hangs for months. */
+const wholeEveryMs = 10 * 60_000;
 
+/** Piles to fetch next; null: all of them. */
+let wanted: ReadonlySet<string> | null = new Set();
 let fetching = false;
-let again = false;
+let retry: ReturnType<typeof setTimeout> | undefined;
 
-/** Fetches the wall; calls while one is under way become one more fetch after it. */
-export async function fetchWall(): Promise<void> {
-  if (fetching) {
-    again = true;
+/** Notes what changed and fetches that; calls while a fetch is under way become one more fetch after it. */
+function look(changes: readonly LiveChangeEvent[]): void {
+  const more = wall.value === null ? null : wantedPiles(wall.value, changes);
+  wanted = more === null || wanted === null ? null : new Set([...wanted, ...more]);
+  if (wanted === null || wanted.size > 0) void fetchWanted();
+}
+
+async function fetchWanted(): Promise<void> {
+  if (fetching) return;
+  fetching = true;
+  const asked = wanted;
+  wanted = new Set();
+  try {
+    take(await api.get<WallView>(addressOf(asked)), asked);
+  } catch (error) {
+    wanted = null;
+    await explain(error);
+  }
+  fetching = false;
+  if (trouble.value === null && (wanted === null || wanted.size > 0)) await fetchWanted();
+}
+
+const addressOf = (asked: ReadonlySet<string> | null) =>
+  asked === null ? '/api/wall' : `/api/wall?piles=${encodeURIComponent([...asked].join())}`;
+
+function take(answer: WallView, asked: ReadonlySet<string> | null): void {
+  showAs(answer.yard);
+  wall.value = mergeWall(wall.value, answer, asked);
+  trouble.value = null;
+  keptAgeMs.value = null;
+  keepLastKnown(wall.value);
+}
+
+async function explain(error: unknown): Promise<void> {
+  trouble.value = error instanceof Refusal ? error.message : String(error);
+  if (error instanceof Refusal && error.problem.status === 401) {
+    forgetLastKnown();
+    endLive();
+    wall.value = null;
     return;
   }
-  fetching = true;
-  try {
-    const view = await api.get<WallView>('/api/wall');
-    display.value = { unit: view.yard.temperatureUnit, timeZone: view.yard.timeZone };
-    wall.value = view;
-    trouble.value = null;
-  } catch (error) {
-    trouble.value = error instanceof Refusal ? error.message : String(error);
-    if (!(error instanceof Refusal && error.problem.status === 401))
-      setTimeout(() => void fetchWall(), retryMs);
-  } finally {
-    fetching = false;
-  }
-  if (again) {
-    again = false;
-    await fetchWall();
-  }
+  if (wall.value === null) await showLastKnown();
+  // One at a time: chains of their own would pile up over a long night without a link.
+  clearTimeout(retry);
+  retry = setTimeout(() => void fetchWanted(), retryMs);
 }
+
+/** The service cannot be reached and this page has nothing yet: what this browser saw last is better than nothing. */
+async function showLastKnown(): Promise<void> {
+  const known = await readLastKnown();
+  if (known === null) return;
+  const { yard, nowMs } = known.view;
+  showAs(yard);
+  standAt(nowMs);
+  keptAgeMs.value = Math.max(0, Date.now() - known.keptMs);
+  wall.value = known.view;
+}
+
+const everything: readonly LiveChangeEvent[] = [{ kind: 'yard', id: null }];
 
 /** Starts the wall: first answer, then whatever the live link says. */
 export function startWall(): () => void {
-  void fetchWall();
-  return followLive({ refresh: () => void fetchWall() });
+  look(everything);
+  const unfollow = followLive({ refresh: look });
+  const whole = setInterval(() => look(everything), wholeEveryMs);
+  return () => {
+    unfollow();
+    clearInterval(whole);
+  };
 }

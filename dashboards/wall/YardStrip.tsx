@@ -1,0 +1,70 @@
+import type { WallView } from '../../shared/api/types.ts';
+import { age, clockTime, day, temperature } from '../common/format.ts';
+import { link, serverNowMs, slowNowMs } from '../common/live.ts';
+import { words } from '../common/words.ts';
+import { ScreenSettings } from './ScreenSettings.tsx';
+
+interface YardStripProps {
+  readonly view: WallView;
+  readonly lost: boolean;
+}
+
+/** The yard in one line: is anybody wanted, what is the weather, what time is it, is this live. */
+export function YardStrip({ view, lost }: YardStripProps) {
+  const { name } = view.yard;
+  return (
+    <header class="strip">
+      <h1>{name}</h1>
+      <Wanted view={view} lost={lost} />
+      {view.yardAlarms[0] && <p class="unseen">{view.yardAlarms[0].name}</p>}
+      <Weather view={view} />
+      <Clock />
+      <ScreenSettings />
+    </header>
+  );
+}
+
+/** How many alarms wait for somebody. A wall that is not live does not know whether there are none. */
+function Wanted({ view, lost }: YardStripProps) {
+  const unseen = view.unacknowledgedCount;
+  if (unseen > 0)
+    return (
+      <p class="unseen">
+        {unseen} {words.notSeenYet}
+      </p>
+    );
+  if (lost) return null;
+  const standing = view.yardAlarms.length > 0 || view.piles.some(({ alarms }) => alarms.length > 0);
+  return <p class="calm">{standing ? words.allSeen : words.nothingStanding}</p>;
+}
+
+function Weather({ view }: { readonly view: WallView }) {
+  const { air, rain } = view.yard;
+  return (
+    <p class="weather">
+      {air && (
+        <span>
+          {words.air} {temperature(air.celsius)}{' '}
+          <span class="small">{age(slowNowMs.value - air.timeMs)}</span>
+        </span>
+      )}
+      {rain && (
+        <span>
+          {words.rain} {rain.millimetres.toFixed(1)} mm <span class="small">{words.lastDay}</span>
+        </span>
+      )}
+    </p>
+  );
+}
+
+function Clock() {
+  const now = serverNowMs.value;
+  return (
+    <p class="clock">
+      {link.value === 'live' && <span class="live-word">{words.live}</span>}
+      <time dateTime={new Date(now).toISOString()}>
+        <span class="small">{day(now)}</span> {clockTime(now)}
+      </time>
+    </p>
+  );
+}
