@@ -34,7 +34,17 @@ export function BuildPart() {
         ))}
         <SheetTable sheet={made} />
         <div class="sheet-body">
-          <BuildSteps sheet={made} />
+          <div>
+            <BuildSteps sheet={made} />
+            <h3>{text.cautions}</h3>
+            <ul class="mind">
+              {buildCautions.map(({ about, words }) => (
+                <li key={about}>
+                  <strong>{about}.</strong> {words}
+                </li>
+              ))}
+            </ul>
+          </div>
           {air.value && (
             <div class="drawings">
               <figure>
@@ -48,14 +58,6 @@ export function BuildPart() {
             </div>
           )}
         </div>
-        <h3>{text.cautions}</h3>
-        <ul class="mind">
-          {buildCautions.map(({ about, words }) => (
-            <li key={about}>
-              <strong>{about}.</strong> {words}
-            </li>
-          ))}
-        </ul>
       </article>
       <p class="buttons no-print">
         <button type="button" class="quiet" onClick={() => print()}>

@@ -197,7 +197,7 @@ function FillingWords() {
   if (full === null || mix.value.figures?.cubicMetres == null) {
     return <p class="hint">Drawn full; plan a mix to see how far it fills.</p>;
   }
-  if (full.share > 1.03) {
+  if (full.share > 1.05) {
     return (
       <p class="wrong">
         The mix fills it and {round(full.cubicMetresOver)} m3 is left over: make less, or a bigger cage.
@@ -206,7 +206,8 @@ function FillingWords() {
   }
   return (
     <p>
-      The mix fills {Math.round(full.share * 100)} % of it: {full.fillHeight.toFixed(2)} m high when fresh.
+      The mix fills {Math.min(100, Math.round(full.share * 100))} % of it: {full.fillHeight.toFixed(2)} m high
+      when fresh.
       {mix.value.figures.cubicMetres < 0.75 &&
         ' Under about 0.75 m3 a heap loses its warmth fast (extension sheets, seen second-hand: 0.77 to 1 m3 at least).'}
     </p>

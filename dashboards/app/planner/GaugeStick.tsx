@@ -96,7 +96,8 @@ function verdictOf(table: typeof verdictWords, { name, target }: Gauge, value: n
 
 const [left, right] = [6, 314];
 
-function Stick({ gauge: { name, reading, target, scale } }: { readonly gauge: Gauge }) {
+function Stick({ gauge }: { readonly gauge: Gauge }) {
+  const { reading, target, scale } = gauge;
   const [from, to] = scale;
   const x = (value: number) => {
     const share = (Math.min(to, Math.max(from, value)) - from) / (to - from);
@@ -116,9 +117,9 @@ function Stick({ gauge: { name, reading, target, scale } }: { readonly gauge: Ga
         d={`M${x(reading!.low)} 14 V22 M${x(reading!.low)} 18 H${x(reading!.high)} M${x(reading!.high)} 14 V22`}
       />
       <path class="stick-peg" d={`M${peg - 6} 4 H${peg + 6} L${peg + 1.6} 20 V46 H${peg - 1.6} V20 Z`} />
-      {marks(target, x).map(({ value, at }) => (
-        <text key={value} x={at} y="58" text-anchor="middle">
-          {bare(name, value)}
+      {marks(gauge, x).map(({ words, at }) => (
+        <text key={words} x={at} y="58" text-anchor="middle">
+          {words}
         </text>
       ))}
     </svg>
@@ -129,18 +130,20 @@ function Stick({ gauge: { name, reading, target, scale } }: { readonly gauge: Ga
 const numberRoom = 27;
 
 interface Mark {
-  readonly value: number;
+  readonly words: string;
   readonly at: number;
 }
 
-/** Numbers under the stick: the ends of what to aim for and, where there is room beside them, of what works. */
-function marks({ preferred, acceptable }: Gauge['target'], x: (value: number) => number): Mark[] {
-  const wanted = [preferred?.low, preferred?.high, acceptable?.low, acceptable?.high];
-  const placed: Mark[] = [];
-  for (const value of wanted) {
-    if (value == null) continue;
-    const at = x(value);
-    if (placed.every((mark) => Math.abs(mark.at - at) >= numberRoom)) placed.push({ value, at });
-  }
+/** Numbers under the stick: the ends of what to aim for (as one where they are close) and, given room, of what works. */
+function marks({ name, target }: Gauge, x: (value: number) => number): Mark[] {
+  const { preferred, acceptable } = target;
+  const mark = (value: number | null | undefined): Mark[] =>
+    value == null ? [] : [{ words: bare(name, value), at: x(value) }];
+  const aim = [...mark(preferred?.low), ...mark(preferred?.high)];
+  const [low, high] = aim;
+  const close = low && high && high.at - low.at < numberRoom;
+  const placed = close ? [{ words: `${low.words}-${high.words}`, at: (low.at + high.at) / 2 }] : aim;
+  for (const each of [...mark(acceptable?.low), ...mark(acceptable?.high)])
+    if (placed.every(({ at }) => Math.abs(at - each.at) >= numberRoom * (close ? 1.4 : 1))) placed.push(each);
   return placed;
 }

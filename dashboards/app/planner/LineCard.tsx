@@ -95,9 +95,10 @@ function factWords(line: PlanLine): string {
 function otherUnits(line: PlanLine): string {
   const { part } = partOfLine(line, plan.value);
   const { ingredient } = readLine(line);
-  if (part === null || ingredient === null) return line.find ? text.workedOut : '';
+  if (part === null || ingredient === null) return line.find ? text.toWorkOut : '';
   const perLitre = kilogramsPerLitre(ingredient);
-  const litres = perLitre === null ? '' : `, ${round(part.wetKilograms / perLitre)} litres loose`;
+  const loose = isWater(line) ? 'litres' : 'litres loose';
+  const litres = perLitre === null ? '' : `, ${round(part.wetKilograms / perLitre)} ${loose}`;
   const found = line.find ? ` (${text.workedOut})` : '';
   return `= ${round(part.wetKilograms)} kg${litres}${found}`;
 }

@@ -13,7 +13,7 @@ export function SheetTable({ sheet }: { readonly sheet: BuildSheet }) {
         <tr>
           <th scope="col">Ingredient</th>
           <th scope="col">kg</th>
-          <th scope="col">buckets of {round(plan.value.bucketLitres)} litres</th>
+          <th scope="col">{round(plan.value.bucketLitres)} litre buckets</th>
           <th scope="col">kg a bucket</th>
           <th scope="col">each layer</th>
         </tr>
