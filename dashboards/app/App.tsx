@@ -1,24 +1,33 @@
 import { useEffect, useState } from 'preact/hooks';
 import { api } from '../common/api.ts';
 import { clockTime } from '../common/format.ts';
-import { link, serverNowMs } from '../common/live.ts';
-import { words } from '../common/words.ts';
+import { followLive, link, serverNowMs } from '../common/live.ts';
+import { isLost, NotLive } from '../common/NotLive.tsx';
+import { forgetYard, trouble } from '../common/wallData.ts';
 import { Manage } from './manage/Manage.tsx';
 import { PileScreen } from './pile/PileScreen.tsx';
 import { LazyPlanner } from './planner/LazyPlanner.tsx';
 import { linkTo, route } from './route.ts';
 import { FirstSetUp, LinkSignIn, SetPassword, SignIn } from './SignIn.tsx';
 import { failureText, fetchSession, mayAct, session } from './session.ts';
+import { Unreachable } from './Unreachable.tsx';
 import { YardList } from './YardList.tsx';
 
 export function App() {
   const [failure, setFailure] = useState<string | null>(null);
+  const start = () => {
+    fetchSession().then(
+      () => setFailure(null),
+      (error) => setFailure(failureText(error)),
+    );
+  };
+  useEffect(start, []);
+  const ended = link.value === 'ended';
   useEffect(() => {
-    fetchSession().catch((error) => setFailure(failureText(error)));
-  }, []);
+    if (ended) start();
+  }, [ended]);
   const [place, token] = route.value;
-  if (failure !== null) return <main class="narrow">{failure}</main>;
-  if (session.value === null) return null;
+  if (session.value === null) return failure === null ? null : <Unreachable why={failure} again={start} />;
   if (place === 'set-up' && token) return <FirstSetUp token={token} />;
   if (place === 'set-password' && token) return <SetPassword token={token} />;
   if (place === 'sign-in' && token) return <LinkSignIn token={token} />;
@@ -40,9 +49,10 @@ function Place() {
 }
 
 function TopBar() {
-  const lost = link.value === 'lost' || link.value === 'ended';
+  useEffect(() => followLive({ refresh: () => {} }), []);
   const signOut = async () => {
     await api.remove('/api/session').catch(() => {});
+    forgetYard();
     location.hash = '';
     await fetchSession();
   };
@@ -61,11 +71,7 @@ function TopBar() {
       <button type="button" class="quiet" onClick={() => void signOut()}>
         Sign out
       </button>
-      {lost && (
-        <p class="lost" role="alert">
-          <strong>{words.notLive}</strong> {words.notLiveHint}
-        </p>
-      )}
+      {isLost() && <NotLive why={trouble.value} />}
     </header>
   );
 }

@@ -1,31 +1,38 @@
-import type { WallPile, WallView } from '../../shared/api/types.ts';
+import { useEffect } from 'preact/hooks';
+import type { WallPile } from '../../shared/api/types.ts';
+import { worstFirst } from '../../shared/api/wallOrder.ts';
 import { Flag } from '../common/Flag.tsx';
 import { age, percent, temperature, trend } from '../common/format.ts';
-import { serverNowMs } from '../common/live.ts';
+import { slowNowMs } from '../common/live.ts';
 import { SectionPicture } from '../common/SectionPicture.tsx';
+import { startWall, trouble, wall } from '../common/wallData.ts';
 import { alarmStateWords, conditionWords, methodWords, stageWords, words } from '../common/words.ts';
 import { linkTo } from './route.ts';
-import { useFetched } from './useFetched.ts';
 
 /** All open piles, worst first, as a list for hand and pocket. */
 export function YardList() {
-  const { data, failure } = useFetched<WallView>('/api/wall');
-  if (data === null) return <main class="page">{failure ?? 'Fetching the yard...'}</main>;
+  useEffect(startWall, []);
+  if (wall.value === null) return <main class="page">{trouble.value ?? words.fetching}</main>;
   return (
     <main class="page">
       <h1 class="visually-hidden">Piles, worst first</h1>
-      {failure && <p class="wrong">{failure}</p>}
-      {data.piles.length === 0 && (
+      {wall.value.piles.length === 0 && (
         <p class="note">
           {words.noPiles} <a href={linkTo('manage')}>Start the first one.</a>
         </p>
       )}
-      <ul class="pile-list">
-        {data.piles.map((pile) => (
-          <PileRow key={pile.id} pile={pile} nowMs={serverNowMs.value} />
-        ))}
-      </ul>
+      <PileRows piles={wall.value.piles} />
     </main>
+  );
+}
+
+export function PileRows({ piles }: { readonly piles: readonly WallPile[] }) {
+  return (
+    <ul class="pile-list">
+      {[...piles].sort(worstFirst).map((pile) => (
+        <PileRow key={pile.id} pile={pile} nowMs={slowNowMs.value} />
+      ))}
+    </ul>
   );
 }
 
@@ -51,8 +58,10 @@ function PileRow({ pile, nowMs }: { readonly pile: WallPile; readonly nowMs: num
           <p>{[goingWords, moistureWords].filter(Boolean).join(', ')}</p>
           {worst && (
             <p class="row-call">
-              <Flag priority={worst.priority} state={worst.state} />{' '}
-              <strong>{conditionWords[worst.condition]}</strong> {alarmStateWords[worst.state]}
+              <Flag priority={worst.priority} state={worst.state} />
+              <span>
+                <strong>{conditionWords[worst.condition]}</strong> {alarmStateWords[worst.state]}
+              </span>
             </p>
           )}
         </div>

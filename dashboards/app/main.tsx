@@ -1,6 +1,8 @@
 import { render } from 'preact';
 import '../common/tokens.css';
 import './app.css';
+import { keepScreensOffline } from '../offline/register.ts';
 import { App } from './App.tsx';
 
+keepScreensOffline();
 render(<App />, document.getElementById('screen')!);

@@ -81,6 +81,8 @@ function close(): void {
   source = null;
   clearInterval(clock);
   clock = undefined;
+  // Not lost, but not live either: a clock that nobody moves must not look as if it ran.
+  if (link.value === 'live') link.value = 'connecting';
 }
 
 const dataOf = <T>(event: Event) => JSON.parse((event as MessageEvent<string>).data) as T;

@@ -131,6 +131,8 @@ export const words = {
   thisScreen: 'This screen',
   keptHere: 'Kept in this browser only.',
   toTheYard: 'To the yard',
+  noService: 'The service cannot be reached',
+  tryAgain: 'Try again',
   fetching: 'Fetching the yard...',
   signIn: 'Sign in',
   notSignedIn: 'This screen is not signed in',

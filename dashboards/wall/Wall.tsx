@@ -2,12 +2,12 @@ import { useEffect, useState } from 'preact/hooks';
 import { hourOfDay } from '../common/format.ts';
 import { link, slowNowMs } from '../common/live.ts';
 import { isLost, NotLive } from '../common/NotLive.tsx';
+import { startWall, trouble, wall } from '../common/wallData.ts';
 import { words } from '../common/words.ts';
 import { driftAt } from './drift.ts';
 import { isNight } from './night.ts';
 import { settings } from './settings.ts';
 import { Tiles } from './Tiles.tsx';
-import { startWall, trouble, wall } from './wallData.ts';
 import { YardStrip } from './YardStrip.tsx';
 
 /** The whole wall: the yard's strip over the piles' tiles, loud when it is not live, dark at night. */

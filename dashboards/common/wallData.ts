@@ -1,14 +1,14 @@
 import { signal } from '@preact/signals';
 import type { LiveChangeEvent, WallView } from '../../shared/api/types.ts';
-import { api, Refusal } from '../common/api.ts';
-import { showAs } from '../common/format.ts';
-import { forgetLastKnown, keepLastKnown, readLastKnown } from '../common/lastKnown.ts';
-import { endLive, followLive } from '../common/live.ts';
-import { standAt } from '../common/liveClock.ts';
-import { keptAgeMs } from '../common/NotLive.tsx';
+import { api, Refusal } from './api.ts';
+import { showAs } from './format.ts';
+import { forgetLastKnown, keepLastKnown, readLastKnown } from './lastKnown.ts';
+import { endLive, followLive } from './live.ts';
+import { standAt } from './liveClock.ts';
 import { mergeWall, wantedPiles } from './mergeWall.ts';
+import { keptAgeMs } from './NotLive.tsx';
 
-/** What the wall shows; null until the first answer. */
+/** What the yard shows, on the wall and in the app's list; null until the first answer. */
 export const wall = signal<WallView | null>(null);
 
 /** Why there is nothing (newer) to show, in words; null when the last fetch went well. */
@@ -60,9 +60,8 @@ function take(answer: WallView, asked: ReadonlySet<string> | null): void {
 async function explain(error: unknown): Promise<void> {
   trouble.value = error instanceof Refusal ? error.message : String(error);
   if (error instanceof Refusal && error.problem.status === 401) {
-    forgetLastKnown();
+    forgetYard();
     endLive();
-    wall.value = null;
     return;
   }
   if (wall.value === null) await showLastKnown();
@@ -72,7 +71,7 @@ async function explain(error: unknown): Promise<void> {
 }
 
 /** The service cannot be reached and this page has nothing yet: what this browser saw last is better than nothing. */
-async function showLastKnown(): Promise<void> {
+export async function showLastKnown(): Promise<void> {
   const known = await readLastKnown();
   if (known === null) return;
   const { yard, nowMs } = known.view;
@@ -80,6 +79,13 @@ async function showLastKnown(): Promise<void> {
   standAt(nowMs);
   keptAgeMs.value = Math.max(0, Date.now() - known.keptMs);
   wall.value = known.view;
+}
+
+/** Signed out: what was seen is not the next person's to see. */
+export function forgetYard(): void {
+  wall.value = null;
+  keptAgeMs.value = null;
+  forgetLastKnown();
 }
 
 const everything: readonly LiveChangeEvent[] = [{ kind: 'yard', id: null }];
