@@ -2,12 +2,12 @@ import { randomBytes } from 'node:crypto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pino } from 'pino';
 import { hashProbeSecret } from './broker/probeCredentials.ts';
 import { createFastClock, systemClock } from './clock.ts';
 import { readCommandLine } from './commandLine.ts';
 import { loadConfiguration } from './configuration/load.ts';
 import { wantedOrFreePort } from './freePort.ts';
+import { createLogger } from './logger.ts';
 import { furnishYard } from './simulator/furnishYard.ts';
 import { startStandInPhone } from './simulator/standInPhone.ts';
 import { startSimulator } from './simulator/startSimulator.ts';
@@ -46,7 +46,7 @@ async function main(): Promise<void> {
     environment: process.env,
     flags: [...(await demoFlags(dataFolder, phone.gatewayUrl)), ...flags],
   });
-  const logger = pino({ level: configuration.log.level });
+  const logger = createLogger(configuration.log.level);
   const startMs = Date.now();
   const clock = createFastClock(startMs, speed);
   const yard = await startYard({ configuration, clock, logger, leaseMs, judgement });

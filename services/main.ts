@@ -1,9 +1,9 @@
-import { pino } from 'pino';
 import { systemClock } from './clock.ts';
 import { readCommandLine, usage } from './commandLine.ts';
 import { describeFields } from './configuration/describe.ts';
 import { loadConfiguration } from './configuration/load.ts';
 import { showConfiguration } from './configuration/show.ts';
+import { createLogger } from './logger.ts';
 import { startFailureText } from './startFailure.ts';
 import { startYard } from './startYard.ts';
 import { onStopSignal } from './stopSignal.ts';
@@ -15,7 +15,7 @@ async function main(): Promise<void> {
   if (help) return console.log(`${usage}\n\nFields:\n${describeFields()}`);
   const configuration = loadConfiguration({ file, environment: process.env, flags });
   if (checkConfig) return console.log(showConfiguration(configuration));
-  const logger = pino({ level: configuration.log.level });
+  const logger = createLogger(configuration.log.level);
   const yard = await startYard({ configuration, clock: systemClock, logger });
   onStopSignal(() => yard.stop(), logger);
   const setUpLink = await ensureFirstSetup(yard.records, systemClock, yard.web.publicUrl);

@@ -7,10 +7,12 @@ import { type RunningBroker, startBroker } from './broker/startBroker.ts';
 import type { Clock } from './clock.ts';
 import type { Configuration } from './configuration/schema.ts';
 import { createIngest, type Ingest } from './ingest/createIngest.ts';
-import { type MqttSourceOptions, startMqttSource } from './ingest/mqttSource.ts';
+import { type MqttSource, type MqttSourceOptions, startMqttSource } from './ingest/mqttSource.ts';
 import { openChannels } from './notify/openChannels.ts';
 import { createReportSink } from './notify/reportSink.ts';
 import { startNotify } from './notify/startNotify.ts';
+import { createOperations } from './operate/createOperations.ts';
+import { programVersion } from './programVersion.ts';
 import { openRecords, type RecordsOptions } from './records/openRecords.ts';
 import type { Records } from './records/port.ts';
 import type { RulesConfig } from './rules/options.ts';
@@ -61,7 +63,7 @@ export async function startYard({
   const opened = await openSeries({ folder: dataFolder, influx: configuration.series.influx, clock, logger });
   const { local, series, forwarder } = opened;
   // Services that are told of things before they have started hear nothing: they look for themselves when they start.
-  const late: { rules?: { nudge(): void }; web?: Web } = {};
+  const late: { rules?: { nudge(): void }; web?: Web; source?: MqttSource | null } = {};
   const ingest = createIngest({
     series: local,
     records,
@@ -99,6 +101,12 @@ export async function startYard({
   });
   late.rules = rules;
   const broker = await openBroker(configuration, ingest, records, clock, logger);
+  const operations = createOperations({
+    ...{ records, series: local, seriesGauge: opened.gauge, ingest, broker, forwarder, rules, clock },
+    source: () => late.source ?? null,
+    dataFolder,
+    version: programVersion,
+  });
   const web = await startWeb({
     records,
     series,
@@ -108,7 +116,9 @@ export async function startYard({
     logger,
     config: webConfig(configuration, broker),
     wordsFor: rules.wordsFor,
+    explain: rules.explain,
     statistics: () => ({ ...ingest.statistics(), ...forwardStatistics(forwarder?.status() ?? null) }),
+    operations,
     onFactsChanged: ({ probeId }) => {
       ingest.knowledgeChanged();
       if (probeId !== undefined) broker?.disconnectProbe(probeId);
@@ -117,6 +127,7 @@ export async function startYard({
   late.web = web;
   const source =
     broker === null ? startMqttSource(sourceOptions(configuration, ingest, clock, logger)) : null;
+  late.source = source;
   const trimming = startTrimming(series, { rawDays: configuration.series.rawDays }, clock, logger);
   return {
     records,
@@ -130,6 +141,7 @@ export async function startYard({
       await broker?.stop();
       await ingest.settled();
       trimming.stop();
+      operations.stop();
       await web.stop();
       await rules.stop();
       await notify.stop();
@@ -196,6 +208,7 @@ function webConfig(configuration: Configuration, running: RunningBroker | null):
     },
     mqtt: brokerAddress(broker, running),
     textChannel: textChannel(configuration),
+    metricsToken: http.metricsToken,
   };
 }
 

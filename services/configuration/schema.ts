@@ -40,6 +40,14 @@ export const configurationSchema = z.strictObject({
         .describe(
           'True only behind a reverse proxy of your own: client addresses are then read from X-Forwarded-For',
         ),
+      metricsToken: z
+        .string()
+        .min(16)
+        .nullable()
+        .default(null)
+        .describe(
+          'Bearer token by which a monitor on another machine may read /metrics; null: this machine only',
+        ),
       tls: tls.default(null).describe('Serve HTTPS with this certificate; null serves plain HTTP'),
     })
     .prefault({}),

@@ -7,6 +7,7 @@ const hidden = '(hidden)';
 export function showConfiguration(configuration: Configuration): string {
   return stringify({
     ...configuration,
+    http: { ...configuration.http, metricsToken: hide(configuration.http.metricsToken) },
     broker: { ...configuration.broker, externalPassword: hide(configuration.broker.externalPassword) },
     series: {
       ...configuration.series,

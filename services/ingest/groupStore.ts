@@ -43,15 +43,18 @@ export function createGroupStore(options: GroupStoreOptions): GroupStore {
 
   function tell(group: readonly PreparedMessage[], settlements: readonly Settlement[]): void {
     const stored: Reading[] = [];
+    const { counts } = options.counting;
     for (const [index, settlement] of settlements.entries()) {
       if (settlement.status === 'rejected') continue;
       options.counting.outcome(settlement.value, group[index]!.readings);
-      options.counting.counts.recordsIgnored += group[index]!.read.ignored;
+      counts.recordsIgnored += group[index]!.read.ignored;
       if (hasNews(settlement.value)) stored.push(...group[index]!.readings);
     }
-    if (settlements.some(({ status }) => status === 'rejected')) options.onFault();
+    const hasFailed = settlements.some(({ status }) => status === 'rejected');
+    counts.failedCommitsInRow = hasFailed ? counts.failedCommitsInRow + 1 : 0;
+    if (hasFailed) options.onFault();
     if (stored.length === 0) return;
-    options.counting.counts.lastStoredMs = options.clock.nowMs();
+    counts.lastStoredMs = options.clock.nowMs();
     options.onStored?.(stored);
   }
 

@@ -54,6 +54,8 @@ export interface IngestStatistics {
   readonly recordsIgnored: number;
   /** Messages that could not be stored and were not acknowledged. */
   readonly storageFaults: number;
+  /** Commits in a row, up to now, that did not store everything; 0 when the last one did. */
+  readonly failedCommitsInRow: number;
   readonly commits: number;
   readonly lastCommitMilliseconds: number | null;
   readonly lastStoredMs: number | null;

@@ -19,6 +19,7 @@ export function startCounting(): Counting {
     quarantined: 0,
     recordsIgnored: 0,
     storageFaults: 0,
+    failedCommitsInRow: 0,
     commits: 0,
     lastCommitMilliseconds: null,
     lastStoredMs: null,

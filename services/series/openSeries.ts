@@ -30,6 +30,8 @@ export interface OpenedSeries {
   readonly local: SeriesStore;
   /** What screens ask: the same readings, and those only InfluxDB still has. */
   readonly series: SeriesStore;
+  /** Numbers of the local store: last sequence, bytes in use. */
+  readonly gauge: Pick<JournalGauge, 'lastSequence' | 'usedBytes'>;
   /** Null without InfluxDB. */
   readonly forwarder: Forwarder | null;
   /** Lets go locally of what InfluxDB has, as the settings say; runs by itself every ten minutes. */
@@ -41,17 +43,16 @@ export interface OpenedSeries {
 export async function openSeries(options: SeriesOptions): Promise<OpenedSeries> {
   const file = join(options.folder, 'series.sqlite');
   const journal = await openSqliteSeries({ file });
+  const gauge = openJournalGauge(file);
   if (options.influx === null) {
-    return {
-      local: journal,
-      series: journal,
-      forwarder: null,
-      keepSpace: async () => 0,
-      close: journal.close,
+    const close = async () => {
+      gauge.close();
+      await journal.close();
     };
+    return { local: journal, series: journal, gauge, forwarder: null, keepSpace: async () => 0, close };
   }
   const state = openForwardState(join(options.folder, 'forward.sqlite'));
-  return withInflux(options, options.influx, journal, openJournalGauge(file), state);
+  return withInflux(options, options.influx, journal, gauge, state);
 }
 
 function withInflux(
@@ -99,7 +100,7 @@ function withInflux(
     state.close();
     await journal.close();
   };
-  return { local: { ...local, close }, series: { ...series, close }, forwarder, keepSpace, close };
+  return { local: { ...local, close }, series: { ...series, close }, gauge, forwarder, keepSpace, close };
 }
 
 /** Commits here and nowhere else; the forwarder is only told that there is something to do. */

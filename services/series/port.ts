@@ -1,3 +1,5 @@
+export type { ForwardState, ForwardStatus } from './forward/status.ts';
+
 import type { Reading } from '../../shared/readings/reading.ts';
 import type { ChannelName } from '../../shared/yard/yard.ts';
 

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import cookie from '@fastify/cookie';
 import rateLimit from '@fastify/rate-limit';
 import swagger from '@fastify/swagger';
@@ -64,8 +65,10 @@ function serverOptions(house: House): FastifyServerOptions {
   const { tls, trustProxy } = house.config;
   const options = {
     loggerInstance: house.logger,
+    // Ours alone: what a caller sends could be made to look like another's line in the log.
+    genReqId: () => randomUUID(),
     // Addresses hold secrets (answer links, wall keys): only route patterns are logged, by `logAnswers`.
-    logController: new LogController({ disableRequestLogging: true }),
+    logController: new LogController({ disableRequestLogging: true, requestIdLogLabel: 'request' }),
     // Probe names and tokens in a path are longer than the usual 100.
     routerOptions: { maxParamLength: 600 },
     trustProxy,

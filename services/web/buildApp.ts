@@ -10,6 +10,7 @@ import { limitsRoutes } from './routes/limitsRoutes.ts';
 import { linkRoutes } from './routes/linkRoutes.ts';
 import { liveRoutes } from './routes/liveRoutes.ts';
 import { lookRoutes } from './routes/lookRoutes.ts';
+import { machineRoomRoutes } from './routes/machineRoomRoutes.ts';
 import { messageRoutes } from './routes/messageRoutes.ts';
 import { peopleRoutes } from './routes/peopleRoutes.ts';
 import { pileRoutes } from './routes/pileRoutes.ts';
@@ -41,6 +42,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   peopleRoutes,
   wallLinkRoutes,
   lookRoutes,
+  machineRoomRoutes,
   liveRoutes,
   answerRoutes,
 ];

@@ -1,6 +1,8 @@
 import type { Logger } from 'pino';
 import type { Alarm } from '../../shared/alarms/alarm.ts';
 import type { AlarmWords, WallView } from '../../shared/api/types.ts';
+import type { Explanation } from '../../shared/diagnosis/explain.ts';
+import type { TemperatureUnit } from '../../shared/yard/yard.ts';
 import type { Clock } from '../clock.ts';
 import type { NotifyPort } from '../notify/port.ts';
 import type { Records } from '../records/port.ts';
@@ -9,6 +11,7 @@ import type { SeriesStore } from '../series/port.ts';
 import type { ConditionFacts } from './conditionFacts.ts';
 import type { FactsChange } from './factsChanged.ts';
 import type { LiveHub } from './live/hub.ts';
+import type { OperationsPort } from './port.ts';
 import type { KnownBrowsers } from './sign-in/knownBrowser.ts';
 import type { PasswordHasher } from './sign-in/passwordHasher.ts';
 import type { SignInThrottle } from './sign-in/signInThrottle.ts';
@@ -34,6 +37,8 @@ export interface WebConfig {
   readonly tls: { readonly certificate: string; readonly key: string } | null;
   /** What a new probe is told about the broker. */
   readonly mqtt: { readonly host: string; readonly port: number; readonly tls: boolean };
+  /** Lets a monitor on another machine read `/metrics`; null or left out: this machine only. */
+  readonly metricsToken?: string | null;
   /** Channel a test text goes out by. */
   readonly textChannel: 'sms-http' | 'sms-modem';
 }
@@ -55,6 +60,8 @@ export interface House {
   readonly config: WebConfig;
   readonly conditions: readonly ConditionFacts[];
   /** What an alarm says to people: what it is, what to do first, cautions; null when nothing is known. */
+  /** Likely causes of an alarm and what to do about them; null where nothing is known. */
+  readonly explain: (alarm: Alarm, unit: TemperatureUnit) => Promise<Explanation | null>;
   readonly wordsFor: (alarm: Alarm) => Promise<AlarmWords | null>;
   readonly passwords: PasswordHasher;
   readonly throttle: SignInThrottle;
@@ -63,6 +70,7 @@ export interface House {
   readonly wallCache: ShortCache<WallView>;
   readonly dataTimeCache: ShortCache<number | null>;
   readonly statistics: Statistics;
+  readonly operations: OperationsPort;
   readonly logger: Logger;
   /** Known once listening; without a slash at its end. */
   readonly publicUrl: () => string;

@@ -14,7 +14,7 @@ import { buildApp } from './buildApp.ts';
 import type { FactsChange } from './factsChanged.ts';
 import type { House, Statistics, WebConfig } from './house.ts';
 import { createLiveHub } from './live/hub.ts';
-import type { WebPort } from './port.ts';
+import type { OperationsPort, WebPort } from './port.ts';
 import { openKnownBrowsers } from './sign-in/knownBrowser.ts';
 import { createPasswordHasher } from './sign-in/passwordHasher.ts';
 import { createSignInThrottle } from './sign-in/signInThrottle.ts';
@@ -38,7 +38,11 @@ export interface WebOptions {
   readonly config: WebConfig;
   /** What an alarm says to people, from who can look at the pile; left out: pages show name and evidence only. */
   readonly wordsFor?: (alarm: Alarm) => Promise<AlarmWords | null>;
+  /** Likely causes and what to do; left out: pages show words only. */
+  readonly explain?: House['explain'];
   readonly statistics?: Statistics;
+  /** What `/readyz` and `/metrics` tell; left out: always ready, and no numbers. */
+  readonly operations?: OperationsPort;
   readonly logger: Logger;
 }
 
@@ -99,6 +103,7 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<Hou
     config,
     conditions: allConditions,
     wordsFor: options.wordsFor ?? (async () => null),
+    explain: options.explain ?? (async () => null),
     passwords: createPasswordHasher(),
     throttle: createSignInThrottle(),
     knownBrowsers: await openKnownBrowsers(options.records),
@@ -107,6 +112,7 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<Hou
     wallCache,
     dataTimeCache,
     statistics: options.statistics ?? (() => ({})),
+    operations: options.operations ?? { readiness: async () => [], metrics: async () => [] },
     logger: options.logger,
     publicUrl: () => publicUrl ?? ownUrl(),
     secureCookies: config.secureCookies ?? isHttps,

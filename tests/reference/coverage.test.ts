@@ -27,8 +27,6 @@ const notBuiltYet = new Set<string>([
   'C-91',
   'C-92',
   'C-93',
-  // The metrics page of the service: with its own measurements.
-  'C-120',
   // Reading problem documents: with the client the screens use.
   'C-121',
   // A push service that refuses a message without TTL: with the web push channel and its stand-in push service.

@@ -19,6 +19,8 @@ const expected: Readonly<Record<string, Access>> = {
   'POST /a/:token': 'public',
   'GET /wall': 'public',
   'GET /healthz': 'public',
+  'GET /readyz': 'public',
+  'GET /metrics': 'public',
   'GET /api/openapi.json': 'public',
   'GET /api/session': 'public',
   'POST /api/session': 'public',

@@ -22,7 +22,8 @@ export const screensPolicy = [
 /** Headers every answer carries; a handler may set a stricter policy or longer caching before. */
 export function sendSecurityHeaders(app: FastifyInstance, house: House): void {
   const overTls = house.secureCookies;
-  app.addHook('onSend', async (_request, reply) => {
+  app.addHook('onSend', async (request, reply) => {
+    reply.header('x-request-id', request.id);
     setUnlessSet('content-security-policy', screensPolicy);
     setUnlessSet('cache-control', 'no-store');
     reply.header('x-content-type-options', 'nosniff');

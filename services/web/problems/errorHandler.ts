@@ -8,13 +8,14 @@ import { describeIssue, type Issue } from './describeIssue.ts';
 /** Turns whatever was thrown into problem+json (RFC 9457). Faults of ours are logged and not told in detail. */
 export function handleError(error: unknown, request: FastifyRequest, reply: FastifyReply): void {
   const problem = asProblem(error, request);
-  if (problem.code === 'failed') request.log.error({ err: error }, 'request failed');
+  const isOurs = problem.code === 'failed';
+  if (isOurs) request.log.error({ err: error }, 'request failed');
   const { status, title } = problemCatalogue[problem.code];
   const body: Problem = {
     type: 'about:blank',
     title,
     status,
-    detail: problem.message,
+    detail: isOurs ? `${problem.message} It is about request ${request.id}.` : problem.message,
     code: problem.code,
     ...(problem.errors.length > 0 ? { errors: problem.errors } : {}),
     ...(problem.retryAfterSeconds === null ? {} : { retryAfterSeconds: problem.retryAfterSeconds }),

@@ -88,13 +88,3 @@ describe('messages', () => {
     expect(response.json()[0].text).toBe('Heap 4 hot http://yard.example/a/...');
   });
 });
-
-describe('health', () => {
-  it('is told to anyone, and says no when a store does not answer', async () => {
-    expect((await web.call('nobody', 'GET', '/healthz')).json()).toEqual({ ok: true });
-    web.series.latest = () => Promise.reject(new Error('worker died: /secret/path'));
-    const sick = await web.call('nobody', 'GET', '/healthz');
-    expect(sick.json()).toMatchObject({ status: 500, code: 'failed' });
-    expect(sick.body).not.toContain('secret');
-  });
-});
