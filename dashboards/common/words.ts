@@ -110,6 +110,11 @@ export const journalWords: Readonly<Record<JournalKind, string>> = {
 };
 
 export const words = {
+  first: 'First:',
+  wouldTell: 'What would tell:',
+  causesAndSteps: 'Likely causes, and every step',
+  speaksFor: 'For it:',
+  speaksAgainst: 'Against it:',
   noReading: 'no reading',
   noProbe: 'no probe placed',
   steady: 'steady',

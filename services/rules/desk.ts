@@ -1,9 +1,10 @@
 import type { Alarm, AlarmEvent, AlarmSubject, ConditionId } from '../../shared/alarms/alarm.ts';
+import type { Explanation } from '../../shared/diagnosis/explain.ts';
 import { apply, noChanges, type StepChanges } from '../../shared/rules/alarmSteps.ts';
 import type { ConditionWords, Findings } from '../../shared/rules/condition.ts';
 import { nextTickMs, type Standing, type Subject } from '../../shared/rules/subject.ts';
 import { loadState, resumeFrom } from '../../shared/rules/subjectState.ts';
-import type { PileId, YardId } from '../../shared/yard/yard.ts';
+import type { PileId, TemperatureUnit, YardId } from '../../shared/yard/yard.ts';
 
 /** What an alarm of this desk says to people, worked out now. */
 export interface Said {
@@ -23,6 +24,8 @@ export interface Desk {
   /** Name and place for texts; the pile whose page tells of them, null where there is none. */
   readonly where: () => { readonly name: string; readonly place: string; readonly pileId: PileId | null };
   readonly say: (condition: ConditionId) => Said | null;
+  /** Likely causes and what to do about them; null where the cause is not in question. */
+  readonly explain: (condition: ConditionId, unit: TemperatureUnit) => Explanation | null;
   /** Applies a person's event; returns the refusal in words, else null. */
   readonly act: (condition: ConditionId, event: AlarmEvent) => string | null;
   /** The next instant at which the passing of time alone may change something. */
@@ -52,6 +55,7 @@ export function deskOf<View, S extends { readonly timeMs: number }>(
         findings: rule.condition.findings(view, rule.parameters),
       };
     },
+    explain: () => null,
     act(condition, event) {
       const rule = ruleOf(condition);
       if (rule === undefined) return 'this condition is no longer judged';

@@ -1,3 +1,5 @@
+import { explain } from '../../shared/diagnosis/explain.ts';
+import { factsFromWindow } from '../../shared/diagnosis/facts/fromWindow.ts';
 import { advance, rewind } from '../../shared/rules/assess.ts';
 import {
   createPileSubject,
@@ -36,10 +38,19 @@ export function createPileDesk(facts: PileFacts, limits: PileLimits): PileDesk {
   };
   return Object.assign(deskOf(pile.subject, where), {
     pile,
+    explain: explainer(pile),
     pending: [],
     statusMs: Number.NEGATIVE_INFINITY,
     hasNews: true,
   });
+}
+
+/** A fire alarm that somebody still has to look at counts as fire, whatever the probes say by now. */
+function explainer({ window, subject }: PileSubject): Desk['explain'] {
+  return (condition, unit) => {
+    const fire = subject.alarms.get('too-hot-fire-danger');
+    return explain(condition, factsFromWindow(window), fire !== undefined && fire.state !== 'normal', unit);
+  };
 }
 
 /** Takes changed facts and limits. Throws LimitError and changes nothing when a limit is not allowed. */

@@ -1,6 +1,7 @@
 import type { Alarm, AlarmEvent } from '../../shared/alarms/alarm.ts';
+import type { Explanation } from '../../shared/diagnosis/explain.ts';
 import type { ConditionWords } from '../../shared/rules/condition.ts';
-import type { PileId } from '../../shared/yard/yard.ts';
+import type { PileId, TemperatureUnit } from '../../shared/yard/yard.ts';
 
 /** What other services may ask of rules. */
 export interface RulesPort {
@@ -16,6 +17,8 @@ export interface RulesPort {
    * yard, its people or probes. Without this call it is noticed some seconds later.
    */
   factsChanged?(pileId?: PileId): void;
+  /** Likely causes of an alarm and what to do about them; null where the cause is not in question. */
+  explain?(alarm: Alarm, unit: TemperatureUnit): Promise<Explanation | null>;
   /** What an alarm says to people now: what it is, what to do first, cautions; null when its subject is gone. */
   wordsFor?(alarm: Alarm): Promise<ConditionWords | null>;
 }

@@ -1,6 +1,7 @@
 import type { Alarm, AlarmEvent } from '../../shared/alarms/alarm.ts';
+import type { Explanation } from '../../shared/diagnosis/explain.ts';
 import type { ConditionWords } from '../../shared/rules/condition.ts';
-import type { PileId, YardId } from '../../shared/yard/yard.ts';
+import type { PileId, TemperatureUnit, YardId } from '../../shared/yard/yard.ts';
 import { RecordsError, VersionConflict } from '../records/port.ts';
 import { type RulesOptions, type Settings, settingsOf } from './options.ts';
 import type { RulesPort } from './port.ts';
@@ -31,6 +32,7 @@ export async function startRules(options: RulesOptions): Promise<Rules> {
     act: (alarmId, event) => work.enqueue(() => work.act(alarmId, event)),
     factsChanged: (pileId) => work.factsChanged(pileId),
     wordsFor: async (alarm) => work.wordsFor(alarm),
+    explain: async (alarm, unit) => work.explain(alarm, unit),
     settle: () => work.enqueue(() => work.pass()),
     async stop() {
       clearInterval(ticker);
@@ -89,6 +91,11 @@ class Work {
   wordsFor(alarm: Alarm): ConditionWords | null {
     const desk = this.#yards.get(alarm.yardId)?.find(alarm.subject);
     return desk?.say(alarm.condition)?.words ?? null;
+  }
+
+  explain(alarm: Alarm, unit: TemperatureUnit): Explanation | null {
+    const desk = this.#yards.get(alarm.yardId)?.find(alarm.subject);
+    return desk?.explain(alarm.condition, unit) ?? null;
   }
 
   /** Goes back to what is stored: at the start, and when a step could not be stored. */

@@ -47,6 +47,8 @@ function messagesFor(
 ): NewMessage[] {
   const said = desk.say(alarm.condition);
   if (said === null) return [];
+  const explained = desk.explain(alarm.condition, context.yard.temperatureUnit);
+  const firstAction = explained?.advice.firstAction ?? said.words.firstAction;
   return planTexts(alarm, context.people).map(({ person, idempotencyKey }) => {
     const token = newAnswerToken();
     const address = context.settings.publicUrl();
@@ -56,7 +58,7 @@ function messagesFor(
       measured: said.findings.measured ?? measuredThen,
       temperatureUnit: context.yard.temperatureUnit,
       lastedMinutes: lasted(alarm, context.nowMs),
-      firstAction: said.words.firstAction,
+      firstAction,
       code: alarm.code,
       link: address === null ? null : `${address}/a/${token}`,
     });

@@ -27,6 +27,28 @@ export const alarmWordsSchema = z.object({
 });
 export type AlarmWords = z.infer<typeof alarmWordsSchema>;
 
+/** A likely cause with its chance and what speaks for and against it, in words. */
+export const likelyCauseSchema = z.object({
+  name: z.string(),
+  chance: z.number().describe('0 to 1'),
+  for: z.array(z.string()).readonly(),
+  against: z.array(z.string()).readonly(),
+});
+export type LikelyCause = z.infer<typeof likelyCauseSchema>;
+
+/** Why it may be so, and all of what to do about it. */
+export const explanationSchema = z.object({
+  summary: z.string(),
+  /** Likeliest first; only those worth naming. */
+  causes: z.array(likelyCauseSchema).readonly(),
+  /** The one look that would best tell the causes apart. */
+  nextCheck: z.string().nullable(),
+  firstAction: z.string(),
+  actions: z.array(z.object({ text: z.string(), source: z.string() })).readonly(),
+  cautions: z.array(z.string()).readonly(),
+});
+export type ExplanationView = z.infer<typeof explanationSchema>;
+
 /** One alarm as a list or page shows it. */
 export const alarmSchema = z.object({
   id: idSchema,
@@ -49,6 +71,8 @@ export const alarmSchema = z.object({
   evidence: z.array(evidenceSchema).readonly(),
   /** What it is, what to do first and the cautions; null where the condition has no general words. */
   words: alarmWordsSchema.nullable(),
+  /** Likely causes and what to do; null where the cause is not in question or the pile is not judged now. */
+  explanation: explanationSchema.nullable(),
   /** What the asking person may do with it now; show a button for each. */
   actions: z.array(z.enum(alarmActions)).readonly(),
   version: z.int(),

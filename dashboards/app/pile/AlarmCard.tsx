@@ -7,6 +7,7 @@ import { serverNowMs } from '../../common/live.ts';
 import { alarmStateWords, conditionWords, priorityWords } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
 import { failureText } from '../session.ts';
+import { Explained } from './Explained.tsx';
 
 interface AlarmCardProps {
   readonly alarm: AlarmView;
@@ -59,7 +60,8 @@ export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
         {alarm.shelvedUntilMs !== null && `, back ${dayAndTime(alarm.shelvedUntilMs)}`}
         {alarm.hiddenReason && `: ${alarm.hiddenReason}`}
       </p>
-      {alarm.words && (
+      {alarm.explanation && <Explained explanation={alarm.explanation} />}
+      {alarm.words && !alarm.explanation && (
         <div class="advice">
           <p class="first-action">
             <strong>First:</strong> {alarm.words.firstAction}

@@ -8,6 +8,7 @@ import { probeOwnsName } from '../../../shared/senml/channelName.ts';
 import type { Role } from '../../../shared/yard/people.ts';
 import type { Placement } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
+import { explanationView } from './explanationView.ts';
 import { conditionName, peopleNames } from './names.ts';
 
 /** Least role for each action; the routes declare the same. */
@@ -26,6 +27,7 @@ export type AlarmViewer = (alarm: Alarm) => Promise<AlarmView>;
 export async function alarmViewer(house: House, yardId: string, role: Role): Promise<AlarmViewer> {
   const nameOfPerson = await peopleNames(house, yardId);
   const nameOfSubject = await subjectNames(house, yardId);
+  const unit = (await house.records.yards.get(yardId))?.temperatureUnit ?? 'C';
   return async (alarm) => ({
     id: alarm.id,
     code: alarm.code,
@@ -44,6 +46,7 @@ export async function alarmViewer(house: House, yardId: string, role: Role): Pro
     limitsVersion: alarm.limitsVersion,
     evidence: alarm.evidence,
     words: await house.wordsFor(alarm),
+    explanation: explanationView(await house.explain(alarm, unit)),
     actions: actionsFor(alarm, role),
     version: alarm.version,
   });
