@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { useId, useState } from 'preact/hooks';
 import { display } from '../../common/format.ts';
 
 interface NumberFieldProps {
@@ -22,20 +22,16 @@ interface NumberFieldProps {
 export function NumberField(props: NumberFieldProps) {
   const { label, value, min, max, scale = 1, optional = false, hint } = props;
   const id = useId();
-  const shown = value === null ? '' : tidy(value * scale);
-  const [text, setText] = useState(shown);
-  const taken = useRef(value);
-  useEffect(() => {
-    if (value !== taken.current) setText(shown);
-    taken.current = value;
-  }, [value]);
+  // What was typed stays as typed while it means the value held; a value changed elsewhere shows instead. Compared
+  // while drawing, not in an effect: one that ran late would take a quick typist's last digit away.
+  const [typed, setTyped] = useState({ text: '', means: Number.NaN as number | null });
+  const text = Object.is(typed.means, value) ? typed.text : value === null ? '' : tidy(value * scale);
   const wrong = complaint(text, min, max, optional);
-  const type = (typed: string) => {
-    setText(typed);
-    if (complaint(typed, min, max, optional) !== null) return;
-    const number = typed.trim() === '' ? null : Number(typed) / scale;
-    taken.current = number;
-    props.onChange(number);
+  const type = (next: string) => {
+    const taken = complaint(next, min, max, optional) === null;
+    const means = !taken ? value : next.trim() === '' ? null : Number(next) / scale;
+    setTyped({ text: next, means });
+    if (taken) props.onChange(means);
   };
   return (
     <div class="field">
