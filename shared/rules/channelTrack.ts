@@ -1,11 +1,14 @@
 import type { Quality, QualityReason } from '../readings/reading.ts';
 import type { Placement } from '../yard/yard.ts';
+import { besideProbeMinutes } from './byHand.ts';
 
 /** A placed channel and how long one of its readings may speak for now. */
 export interface PlacedChannel {
   readonly placement: Placement;
   /** After this a reading is too old: about four times the probe's interval, longer for readings taken by hand. */
   readonly maxAgeMinutes: number;
+  /** Its samples are what people measured by hand and wrote in the journal. */
+  readonly byHand?: true;
 }
 
 /** What the window remembers of one placed channel: its last good sample exactly, and how it stood among its peers. */
@@ -108,6 +111,28 @@ export function isPlaced(track: ChannelTrack, atMs: number): boolean {
 /** Its last good sample is young enough to speak for this time. */
 export function isFresh(track: ChannelTrack, atMs: number): boolean {
   return isYoung(track, track.lastGoodMs, atMs);
+}
+
+/**
+ * It may speak for the pile at this time: placed, fresh, and, when it is by hand, not overtaken by a probe at the same
+ * position that has been heard since.
+ */
+export function speaks(track: ChannelTrack, tracks: readonly ChannelTrack[], atMs: number): boolean {
+  if (!isPlaced(track, atMs) || !isFresh(track, atMs)) return false;
+  return track.placed.byHand !== true || !isOvertaken(track, tracks, atMs);
+}
+
+function isOvertaken(hand: ChannelTrack, tracks: readonly ChannelTrack[], atMs: number): boolean {
+  if (atMs - hand.lastGoodMs <= besideProbeMinutes * 60_000) return false;
+  const { position } = hand.placed.placement;
+  return tracks.some(
+    ({ placed, lastGoodMs }, index) =>
+      placed.byHand !== true &&
+      placed.placement.position === position &&
+      lastGoodMs > hand.lastGoodMs &&
+      isPlaced(tracks[index]!, atMs) &&
+      isFresh(tracks[index]!, atMs),
+  );
 }
 
 /** A sample of this channel taken then is young enough to speak for this time. */

@@ -1,4 +1,12 @@
-import { type ChannelTrack, isFresh, isPlaced, isYoung, leadMargin, lostLeadHours } from './channelTrack.ts';
+import {
+  type ChannelTrack,
+  isFresh,
+  isPlaced,
+  isYoung,
+  leadMargin,
+  lostLeadHours,
+  speaks,
+} from './channelTrack.ts';
 import type { Certainty, Extreme } from './extreme.ts';
 
 /** Two channels that each rose by this over their lowest of the last hour or two rose together (our choice, no source). */
@@ -21,7 +29,7 @@ export function findHottest(
 ): void {
   forget(into);
   for (const track of tracks)
-    if (isPlaced(track, atMs) && isFresh(track, atMs)) offer(into, track.lastGood, track.lastGoodMs, core);
+    if (speaks(track, tracks, atMs)) offer(into, track.lastGood, track.lastGoodMs, core);
   if (isHotterLost(tracks, atMs, into.value)) weaken(into);
   for (const track of tracks) {
     if (!isPlaced(track, atMs)) continue;

@@ -20,6 +20,7 @@ export interface PastHour {
 export interface PlacementHour {
   readonly placementId: string;
   readonly isCore: boolean;
+  readonly byHand?: boolean;
   readonly startMs: number;
   readonly count: number;
   readonly minimum: number;

@@ -20,6 +20,8 @@ export interface PileView {
   readonly coreCelsius: number | null;
   readonly coreTimeMs: number | null;
   readonly coreCertainty: Certainty;
+  /** A person measured it with a dial thermometer. */
+  readonly coreByHand: boolean;
   /**
    * The hottest it may be anywhere, for heat and fire alarms: doubtful readings count where they can only make it safer.
    * With `bound` it raises and clears nothing.
@@ -34,6 +36,8 @@ export interface PileView {
   readonly moistureFraction: number | null;
   readonly moistureTimeMs: number | null;
   readonly moistureCertainty: Certainty;
+  /** It is the middle of a squeeze test's band. */
+  readonly moistureByHand: boolean;
   readonly peakCelsius: number | null;
   readonly hoursAbove55: number;
   readonly degreeHoursAbove40: number;

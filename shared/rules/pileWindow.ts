@@ -1,6 +1,7 @@
 import type { ConditionId } from '../alarms/alarm.ts';
 import type { RuleSet } from '../compost/sanitisation/ruleSet.ts';
 import { createCourseLine } from '../compost/stages/coreCourse.ts';
+import { type ProbesOut, probesOut } from '../readings/handling.ts';
 import type { Quality, QualityReason } from '../readings/reading.ts';
 import type { JournalEntry } from '../yard/journal.ts';
 import type { Pile, Placement } from '../yard/yard.ts';
@@ -65,6 +66,8 @@ export interface PileWindow {
   /** As judged when so many rows had been taken; null when it must be judged again. */
   record: { taken: number; standing: SanitisationStanding } | null;
   wormsFromMs: number;
+  /** When the pile's probes were out of it. */
+  probesOut: readonly ProbesOut[];
   /** Number of the running clock hour; -1 before the first sample. */
   hour: number;
   /** Last instant a sample of this pile was taken in. */
@@ -150,7 +153,10 @@ function setTracks(window: PileWindow): void {
 /** Takes over what people wrote and how the pile is run; the last days are read again in that light. */
 function setWords(window: PileWindow): void {
   const { pile, journal } = window.facts;
-  const coreHours = Math.max(1, ...window.core.map((track) => track.placed.maxAgeMinutes / 60));
+  const probes = window.core.filter(({ placed }) => placed.byHand !== true);
+  const speaking = probes.length > 0 ? probes : window.core;
+  const coreHours = Math.max(1, ...speaking.map((track) => track.placed.maxAgeMinutes / 60));
+  window.probesOut = probesOut(journal);
   window.context = hourContext(pile.method, journal, coreHours);
   window.rule = shownRule(pile.method);
   const added = journal.find(({ kind }) => kind === 'worms-added')?.timeMs ?? Number.POSITIVE_INFINITY;
@@ -180,9 +186,16 @@ export function addSample(
     if (window.hour >= 0) closeHour(window);
     window.hour = hour;
   }
-  takeSample(track, sample.timeMs, sample.value, sample.quality, sample.reason ?? null);
+  // A probe that was pulled out measures the air: as if it were silent.
+  if (isPulled(window, track, sample.timeMs)) takeSample(track, sample.timeMs, sample.value, 'bad');
+  else takeSample(track, sample.timeMs, sample.value, sample.quality, sample.reason ?? null);
   window.touched = true;
   window.lastSampleMs = Math.max(window.lastSampleMs, sample.timeMs);
+}
+
+function isPulled({ probesOut: stretches }: PileWindow, { placed }: ChannelTrack, timeMs: number): boolean {
+  if (stretches.length === 0 || placed.byHand === true || placed.placement.pileId === null) return false;
+  return stretches.some(({ fromMs, toMs }) => fromMs <= timeMs && timeMs < toMs);
 }
 
 /** Takes an hour known only by its roll-ups, in time order and before every sample. */
@@ -225,7 +238,7 @@ export function atInstant(window: PileWindow, nowMs: number): PileView {
 
 /** A bound is heat that is truly there, so sums take it; grids do not, because a trend over it would be a false fall. */
 function keepCore(window: PileWindow, atMs: number): void {
-  addToSums(window.sums, atMs, window.coreNow.value);
+  addToSums(window.sums, atMs, window.coreNow.value, window.coreNow.byHand);
   if (window.coreNow.certainty !== 'measured') return;
   putInGrid(window.coreGrid, atMs, window.coreNow.value, 'highest');
   putInGrid(window.coreHours, atMs, window.coreNow.value, 'highest');

@@ -66,7 +66,7 @@ export function inputOf(
   nowMs: number,
 ): SanitisationInput {
   const { method, startedMs }: Pile = facts.pile;
-  const series = zonesStillWatched(tracks, nowMs).map((track) => seriesOf(rows, track));
+  const series = zonesStillWatched(recorded(tracks), nowMs).map((track) => seriesOf(rows, track));
   return { method, startedMs, nowMs, series, journal: facts.journal, moisture: [], largestPieceMetres: null };
 }
 
@@ -75,6 +75,12 @@ export function hotHoursAt(rows: SanitisationRows, timeMs: number): number {
   let hours = 0;
   for (let row = 0; row < rows.count && rows.startMs[row]! < timeMs; row += 1) hours = rows.hotHours[row]!;
   return hours;
+}
+
+/** What people read by hand makes the record where no probe stands in the core; beside one it would only leave holes. */
+function recorded(tracks: readonly ChannelTrack[]): readonly ChannelTrack[] {
+  const probes = tracks.filter(({ placed }) => placed.byHand !== true);
+  return probes.some(({ placed }) => placed.placement.position === 'core') ? probes : tracks;
 }
 
 /** A zone from which every probe has been taken away is asked for no longer; the core always is. */
@@ -88,7 +94,7 @@ function zonesStillWatched(tracks: readonly ChannelTrack[], nowMs: number): Chan
 }
 
 function seriesOf(rows: SanitisationRows, { placed }: ChannelTrack): ZoneSeries {
-  const { placement, maxAgeMinutes } = placed;
+  const { placement, maxAgeMinutes, byHand } = placed;
   const column = rows.means.get(placement.id);
   const samples = [];
   for (let row = 0; row < rows.count; row += 1) {
@@ -100,9 +106,9 @@ function seriesOf(rows: SanitisationRows, { placed }: ChannelTrack): ZoneSeries 
     channel: placement.channel,
     samples,
     represents: 'instants',
-    // A reading speaks for four of its probe's gaps.
-    intervalMs: Math.max(hourMs, (maxAgeMinutes * 60_000) / 4),
-    fromMs: placement.fromMs,
+    // A reading speaks for four of its probe's gaps; by hand it is a daily round.
+    intervalMs: byHand ? 24 * hourMs : Math.max(hourMs, (maxAgeMinutes * 60_000) / 4),
+    fromMs: byHand ? null : placement.fromMs,
     toMs: placement.toMs,
   };
 }

@@ -42,6 +42,9 @@ export class WindowView implements PileView {
   get coreCertainty(): Certainty {
     return this.#window.coreNow.certainty;
   }
+  get coreByHand(): boolean {
+    return known(this.#window.coreNow)?.byHand ?? false;
+  }
   get hotCelsius(): number | null {
     return known(this.#window.hotNow)?.value ?? null;
   }
@@ -65,6 +68,9 @@ export class WindowView implements PileView {
   }
   get moistureCertainty(): Certainty {
     return this.#window.moistureNow.certainty;
+  }
+  get moistureByHand(): boolean {
+    return known(this.#window.moistureNow)?.byHand ?? false;
   }
   get peakCelsius(): number | null {
     return this.#window.sums.peakCelsius;
