@@ -25,5 +25,9 @@ export function testMessage(channel: ChannelKind, address: string, id: string, n
     nextAttemptMs: nowMs,
     gatewayReference: null,
     finishedMs: null,
+    kind: 'test',
+    maybeSent: 0,
+    heldFor: null,
+    toldIn: null,
   };
 }

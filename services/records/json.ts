@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Evidence } from '../../shared/alarms/alarm.ts';
+import { type DutyPlan, dutyPlanSchema } from '../../shared/messages/dutyPlan.ts';
 import { type LimitOverrides, RecordsError } from './port.ts';
 
 /** A JSON column: checked when written, so that no row can be stored that could not be read, and parsed when read. */
@@ -16,6 +17,8 @@ export const evidenceColumn: JsonColumn<readonly Evidence[]> = jsonColumn(
 export const overridesColumn: JsonColumn<LimitOverrides> = jsonColumn(
   z.record(z.string(), z.record(z.string(), z.union([z.number(), z.boolean(), z.null()]))),
 );
+
+export const dutyPlanColumn: JsonColumn<DutyPlan> = jsonColumn(dutyPlanSchema);
 
 function jsonColumn<Value>(schema: z.ZodType<Value>): JsonColumn<Value> {
   return {

@@ -12,6 +12,9 @@ import type { Records } from './port.ts';
 import type { Schema } from './schema.ts';
 import { alarmStore } from './stores/alarmStore.ts';
 import { auditStore } from './stores/auditStore.ts';
+import { contactWayStore } from './stores/contactWayStore.ts';
+import { dutyStore } from './stores/dutyStore.ts';
+import { inboundTextStore } from './stores/inboundTextStore.ts';
 import { journalStore } from './stores/journalStore.ts';
 import { limitsStore } from './stores/limitsStore.ts';
 import { markStore } from './stores/markStore.ts';
@@ -85,6 +88,9 @@ function recordsOver(db: Kysely<Schema>, quarantineKeep: number): Records {
     statuses: statusStore(db),
     alarms: alarmStore(db),
     messages: messageStore(db),
+    duty: dutyStore(db),
+    ways: contactWayStore(db),
+    inbound: inboundTextStore(db),
     people: peopleStore(db),
     sessions: sessionStore(db),
     setupLinks: setupLinkStore(db),

@@ -3,6 +3,7 @@
  * SQLite or PostgreSQL and `tests/contract/recordsContract.ts` says how both must behave.
  */
 import type { AlarmStore } from './port/alarms.ts';
+import type { ContactWayStore, DutyStore, InboundTextStore } from './port/duty.ts';
 import type { MessageStore } from './port/messages.ts';
 import type { AuditStore, PeopleStore, SessionStore, SetupLinkStore, WallLinkStore } from './port/people.ts';
 import type { ProbeStore, QuarantineStore } from './port/probes.ts';
@@ -17,6 +18,7 @@ import type {
 
 export { newId } from './newId.ts';
 export * from './port/alarms.ts';
+export * from './port/duty.ts';
 export * from './port/messages.ts';
 export * from './port/people.ts';
 export * from './port/probes.ts';
@@ -31,6 +33,9 @@ export interface Records {
   readonly statuses: StatusStore;
   readonly alarms: AlarmStore;
   readonly messages: MessageStore;
+  readonly duty: DutyStore;
+  readonly ways: ContactWayStore;
+  readonly inbound: InboundTextStore;
   readonly people: PeopleStore;
   readonly sessions: SessionStore;
   readonly setupLinks: SetupLinkStore;

@@ -4,7 +4,7 @@ import type { JournalKind } from '../../shared/yard/journal.ts';
 import type { PileMethod } from '../../shared/yard/method.ts';
 import type { Role } from '../../shared/yard/people.ts';
 import type { Position, Quantity, Stage, TemperatureUnit } from '../../shared/yard/yard.ts';
-import type { ChannelKind, MessageState, SetupLink } from './port.ts';
+import type { ChannelKind, HeldFor, MessageKind, MessageState, SetupLink } from './port.ts';
 
 /**
  * The tables as this version of the program sees them, one schema for both dialects. Column names here are camel case;
@@ -23,6 +23,9 @@ export interface Schema {
   answerLinks: AnswerLinkRow;
   messages: MessageRow;
   messageAttempts: MessageAttemptRow;
+  dutyPlans: DutyPlanRow;
+  contactWays: ContactWayRow;
+  inboundTexts: InboundTextRow;
   people: PersonRow;
   sessions: SessionRow;
   setupLinks: SetupLinkRow;
@@ -173,6 +176,12 @@ export interface MessageRow {
   finishedMs: number | null;
   claimedBy: string | null;
   leaseUntilMs: number | null;
+  kind: MessageKind;
+  /** The attempt now under way was begun then; null before its first byte leaves. */
+  attemptBeganMs: number | null;
+  maybeSent: number;
+  heldFor: HeldFor | null;
+  toldIn: string | null;
 }
 
 export interface MessageAttemptRow {
@@ -183,6 +192,37 @@ export interface MessageAttemptRow {
   finishedMs: number;
   outcome: 'sent' | 'retry' | 'gave-up';
   detail: string;
+  maybeSent: number;
+}
+
+export interface DutyPlanRow {
+  yardId: string;
+  version: number;
+  plan: string;
+  by: string | null;
+  savedMs: number;
+}
+
+export interface ContactWayRow {
+  id: string;
+  personId: string;
+  channel: ChannelKind;
+  address: string;
+  toldFrom: Priority;
+  createdMs: number;
+  goneMs: number | null;
+  goneDetail: string | null;
+}
+
+export interface InboundTextRow {
+  sequence: Generated<number>;
+  key: string;
+  personId: string;
+  address: string;
+  text: string;
+  receivedMs: number;
+  doneMs: number | null;
+  outcome: string | null;
 }
 
 export interface PersonRow {

@@ -3,7 +3,16 @@ import { priorities } from '../alarms/alarm.ts';
 import { idSchema, timeMsSchema } from './common.ts';
 
 /** Standing of a message; the records service uses the same words. */
-export const messageStates = ['waiting', 'sending', 'sent', 'delivered', 'failed', 'expired'] as const;
+export const messageStates = [
+  'waiting',
+  'sending',
+  'sent',
+  'delivered',
+  'failed',
+  'expired',
+  'told-together',
+  'not-needed',
+] as const;
 export const messageChannels = ['sms-http', 'sms-modem', 'email', 'web-push', 'webhook'] as const;
 
 export const messageAttemptSchema = z.object({
@@ -12,6 +21,7 @@ export const messageAttemptSchema = z.object({
   finishedMs: timeMsSchema,
   outcome: z.enum(['sent', 'retry', 'gave-up']),
   detail: z.string(),
+  maybeSent: z.boolean().describe('It may have gone out: the answer was never seen'),
 });
 export type MessageAttemptView = z.infer<typeof messageAttemptSchema>;
 
@@ -27,6 +37,10 @@ export const messageSchema = z.object({
   text: z.string(),
   priority: z.enum(priorities),
   state: z.enum(messageStates),
+  /** Why it waited or did not go: quiet hours, the hourly cap; over, or overtaken by a more pressing one. */
+  heldFor: z.enum(['quiet', 'cap', 'over', 'overtaken']).nullable(),
+  /** It went out after an attempt that may have gone out as well, or two such attempts were made. */
+  maybeTwice: z.boolean(),
   createdMs: timeMsSchema,
   finishedMs: timeMsSchema.nullable(),
   nextAttemptMs: timeMsSchema.nullable(),

@@ -2,6 +2,8 @@ import { describe } from 'vitest';
 import { describeAlarms } from './records/alarms.ts';
 import { describeClaims } from './records/claims.ts';
 import { describeClaimProperty } from './records/claimsNeverShared.ts';
+import { describeDuty } from './records/duty.ts';
+import { describeHeldMessages } from './records/heldMessages.ts';
 import { describeMessages } from './records/messages.ts';
 import { describeOpening } from './records/opening.ts';
 import { describePeople } from './records/people.ts';
@@ -27,6 +29,8 @@ export function describeRecordsContract(
     describe('placements', () => describePlacements(fresh));
     describe('alarms', () => describeAlarms(fresh));
     describe('messages', () => describeMessages(fresh));
+    describe('messages held, told together or lost from sight', () => describeHeldMessages(fresh));
+    describe('duty, ways to reach people, texts from them', () => describeDuty(fresh));
     describe('claiming messages', () => describeClaims(fresh));
     describe('claiming messages, whatever happens', () => describeClaimProperty(fresh));
     describe('people and sign-in', () => describePeople(fresh));

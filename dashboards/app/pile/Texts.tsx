@@ -8,6 +8,8 @@ const stateWords: Readonly<Record<MessageView['state'], string>> = {
   delivered: 'delivered',
   failed: 'could not be sent',
   expired: 'too old to send',
+  'told-together': 'told together with others in one text',
+  'not-needed': 'not sent: it was over, or overtaken',
 };
 
 /** Texts about this pile with how each attempt went. */
@@ -21,6 +23,7 @@ export function Texts({ messages }: { readonly messages: readonly MessageView[] 
           <li key={message.id}>
             <time dateTime={new Date(message.createdMs).toISOString()}>{dayAndTime(message.createdMs)}</time>{' '}
             to {message.person}: <strong>{stateWords[message.state]}</strong>
+            {message.maybeTwice && <span>, may have arrived twice</span>}
             <p class="text-body">{message.text}</p>
             {message.attempts.map((attempt) => (
               <p key={attempt.attempt} class="hint">

@@ -1,5 +1,6 @@
 import type { Migration } from 'kysely/migration';
 import { start } from './0001-start.ts';
+import { telling } from './0002-telling.ts';
 
 /**
  * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
@@ -7,4 +8,5 @@ import { start } from './0001-start.ts';
  */
 export const allMigrations: Readonly<Record<string, Migration>> = {
   '0001-start': start,
+  '0002-telling': telling,
 };

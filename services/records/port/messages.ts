@@ -5,6 +5,28 @@ import type { AnswerLink } from './alarms.ts';
 export const channelKinds = ['sms-http', 'sms-modem', 'email', 'web-push', 'webhook'] as const;
 export type ChannelKind = (typeof channelKinds)[number];
 
+/**
+ * What a message is: of one alarm, of several at once, told to the next person, that nobody answers; a morning summary,
+ * a weekly or daily one, about the service itself; an answer to a text; a try of a channel.
+ */
+export const messageKinds = [
+  'alarm',
+  'several',
+  'next-person',
+  'nobody-answers',
+  'morning',
+  'digest',
+  'all-well',
+  'service',
+  'answer',
+  'test',
+] as const;
+export type MessageKind = (typeof messageKinds)[number];
+
+/** Why a message did not go out when it was written: quiet hours, the hourly cap; or at all: over, or overtaken. */
+export const heldReasons = ['quiet', 'cap', 'over', 'overtaken'] as const;
+export type HeldFor = (typeof heldReasons)[number];
+
 /** A message to be written in the same transaction as the alarm step that caused it. */
 export interface NewMessage {
   readonly yardId: YardId;
@@ -25,19 +47,38 @@ export interface NewMessage {
   readonly expiresMs: number;
   /** Link put in the text, stored with it. */
   readonly answerLink: AnswerLink | null;
+  /** `alarm` when left out. */
+  readonly kind?: MessageKind;
+  /** Alarms this one goes beyond: what still waits about them for this person is not sent any more. */
+  readonly overtakes?: readonly string[];
 }
 
-export const messageStates = ['waiting', 'sending', 'sent', 'delivered', 'failed', 'expired'] as const;
+export const messageStates = [
+  'waiting',
+  'sending',
+  'sent',
+  'delivered',
+  'failed',
+  'expired',
+  'told-together',
+  'not-needed',
+] as const;
 export type MessageState = (typeof messageStates)[number];
 
-export interface Message extends Omit<NewMessage, 'answerLink'> {
+export interface Message extends Omit<NewMessage, 'answerLink' | 'kind' | 'overtakes'> {
   readonly id: string;
+  readonly kind: MessageKind;
   readonly state: MessageState;
   readonly attempts: number;
   readonly nextAttemptMs: number;
   /** What the gateway called it, for delivery reports. */
   readonly gatewayReference: string | null;
   readonly finishedMs: number | null;
+  /** Attempts that may have gone out without our knowing. With another one that did, it may have arrived twice. */
+  readonly maybeSent: number;
+  readonly heldFor: HeldFor | null;
+  /** The message in which it was told together with others. */
+  readonly toldIn: string | null;
 }
 
 export interface MessageAttempt {
@@ -48,6 +89,8 @@ export interface MessageAttempt {
   readonly outcome: 'sent' | 'retry' | 'gave-up';
   /** Plain words, no secrets: "gateway answered 503". */
   readonly detail: string;
+  /** It may have gone out: the line broke, or the program stopped, before the answer was known. */
+  readonly maybeSent: boolean;
 }
 
 /** How the outbox stands, over all yards. */
@@ -55,6 +98,8 @@ export interface OutboxStanding {
   readonly counts: Readonly<Record<MessageState, number>>;
   /** Since when the one that waits longest could have gone out (its `notBeforeMs`); null when none waits. */
   readonly oldestWaitingMs: number | null;
+  /** Messages that went out after an attempt that may have gone out as well. */
+  readonly maybeTwice: number;
 }
 
 export interface MessageStore {
@@ -81,7 +126,7 @@ export interface MessageStore {
    * the message went out.
    */
   finishAttempt(
-    attempt: MessageAttempt,
+    attempt: Omit<MessageAttempt, 'maybeSent'> & { readonly maybeSent?: boolean },
     next: {
       readonly state: MessageState;
       readonly nextAttemptMs: number;
@@ -89,15 +134,50 @@ export interface MessageStore {
       readonly claimant?: string;
     },
   ): Promise<void>;
+  /**
+   * The attempt begins: from now on the message may have gone out, whatever happens to us. False when it is not this
+   * claimant's any more: then it must not be sent.
+   */
+  beginAttempt(messageId: string, claimant: string, atMs: number): Promise<boolean>;
+  /** Gives a claimed message back, untried, to be taken again at `untilMs`; `expiresMs` moves on with it. */
+  hold(
+    messageId: string,
+    held: {
+      readonly claimant: string;
+      readonly untilMs: number;
+      readonly expiresMs: number;
+      readonly heldFor: HeldFor;
+    },
+  ): Promise<void>;
+  /** Ends messages that need not go out any more, if they wait or are this claimant's. */
+  dismiss(
+    messageIds: readonly string[],
+    dismissed: { readonly claimant: string; readonly atMs: number; readonly heldFor: HeldFor },
+  ): Promise<void>;
+  /** Puts one message in the place of several that wait or are this claimant's, in one transaction. */
+  tellTogether(
+    messageIds: readonly string[],
+    message: NewMessage,
+    claimant: string,
+    atMs: number,
+  ): Promise<void>;
+  /** Puts messages in the outbox that no alarm step caused. */
+  add(messages: readonly NewMessage[]): Promise<void>;
   /** Marks as `expired` what waits past its time (a message in flight is left to finish); returns how many. */
   expireDue(nowMs: number): Promise<number>;
   /** A delivery report; false when no message that went out bears the reference. The latest one is meant. */
   markDelivered(gatewayReference: string, atMs: number): Promise<boolean>;
+  /** A report that it will never arrive: kept as its last attempt. False as above. */
+  markFailed(gatewayReference: string, atMs: number, detail: string): Promise<boolean>;
   get(id: string): Promise<Message | null>;
   list(yardId: YardId, limit: number): Promise<Message[]>;
   forPile(pileId: PileId, limit: number): Promise<Message[]>;
   /** Of a yard, written in [fromMs, toMs), oldest first. */
   between(yardId: YardId, fromMs: number, toMs: number): Promise<Message[]>;
+  /** To one person: what waits or is under way, and what went out since; oldest first. */
+  toPerson(personId: string, sinceMs: number): Promise<Message[]>;
+  /** About these alarms, oldest first. */
+  aboutAlarms(alarmIds: readonly string[]): Promise<Message[]>;
   attempts(messageId: string): Promise<MessageAttempt[]>;
   standing(): Promise<OutboxStanding>;
   /**

@@ -57,7 +57,12 @@ export interface JournalStore {
   /** Of all the yard's piles, in the same order; `kinds` leaves out all others. */
   forYard(
     yardId: YardId,
-    filter?: { readonly fromMs?: number; readonly kinds?: readonly JournalKind[] },
+    filter?: {
+      readonly fromMs?: number;
+      /** Written down from then on, whenever it was done. */
+      readonly recordedFromMs?: number;
+      readonly kinds?: readonly JournalKind[];
+    },
   ): Promise<JournalEntry[]>;
   add(entry: Omit<JournalEntry, 'id'>): Promise<JournalEntry>;
 }

@@ -11,13 +11,14 @@ export function journalStore(db: Database): JournalStore {
       if (toMs !== undefined) entries = entries.where('timeMs', '<', toMs);
       return entries.orderBy('timeMs').orderBy('recordedAtMs').orderBy('id').execute();
     },
-    forYard(yardId, { fromMs, kinds } = {}) {
+    forYard(yardId, { fromMs, recordedFromMs, kinds } = {}) {
       let entries = db
         .selectFrom('journalEntries')
         .innerJoin('piles', 'piles.id', 'journalEntries.pileId')
         .selectAll('journalEntries')
         .where('piles.yardId', '=', yardId);
       if (fromMs !== undefined) entries = entries.where('timeMs', '>=', fromMs);
+      if (recordedFromMs !== undefined) entries = entries.where('recordedAtMs', '>=', recordedFromMs);
       if (kinds !== undefined) entries = entries.where('kind', 'in', kinds);
       return entries.orderBy('timeMs').orderBy('recordedAtMs').orderBy('journalEntries.id').execute();
     },

@@ -1,7 +1,7 @@
 import type { Expression, ExpressionBuilder, SqlBool } from 'kysely';
 import type { Message, MessageStore } from '../port.ts';
 import { priorityRank } from '../priorityRank.ts';
-import type { Database, Schema } from '../schema.ts';
+import type { Database, Schema, Step } from '../schema.ts';
 import { messageFromRow } from './messageWrite.ts';
 
 type Claim = Parameters<MessageStore['claimDue']>[0];
@@ -28,12 +28,43 @@ export async function claimDue(db: Database, claim: Claim): Promise<Message[]> {
 }
 
 /** A claimant that did not report within its lease is taken for dead; its messages wait again. */
-async function releaseLapsed(db: Database, nowMs: number): Promise<void> {
-  await db
+export async function releaseLapsed(db: Database, nowMs: number): Promise<void> {
+  const lapsed = (from: Database | Step) =>
+    from
+      .selectFrom('messages')
+      .select(['id', 'attempts', 'attemptBeganMs', 'maybeSent'])
+      .where('state', '=', 'sending')
+      .where('leaseUntilMs', '<=', nowMs);
+  if ((await lapsed(db).limit(1).executeTakeFirst()) === undefined) return;
+  await db.transaction().execute(async (step) => {
+    for (const message of await lapsed(step).orderBy('id').forUpdate().execute()) {
+      await step
+        .updateTable('messages')
+        .set({ state: 'waiting', claimedBy: null, leaseUntilMs: null, attemptBeganMs: null })
+        .where('id', '=', message.id)
+        .execute();
+      if (message.attemptBeganMs !== null) await noteUnknownEnd(step, message, message.attemptBeganMs, nowMs);
+    }
+  });
+}
+
+/** An attempt that was begun and never reported: it may have gone out, and its history says so. */
+async function noteUnknownEnd(
+  step: Step,
+  { id, attempts, maybeSent }: { id: string; attempts: number; maybeSent: number },
+  startedMs: number,
+  finishedMs: number,
+): Promise<void> {
+  const detail = 'the program stopped while sending: it may have gone out';
+  const attempt = { messageId: id, attempt: attempts + 1, startedMs, finishedMs, detail };
+  await step
+    .insertInto('messageAttempts')
+    .values({ ...attempt, outcome: 'retry', maybeSent: 1 })
+    .execute();
+  await step
     .updateTable('messages')
-    .set({ state: 'waiting', claimedBy: null, leaseUntilMs: null })
-    .where('state', '=', 'sending')
-    .where('leaseUntilMs', '<=', nowMs)
+    .set({ attempts: attempts + 1, maybeSent: maybeSent + 1 })
+    .where('id', '=', id)
     .execute();
 }
 

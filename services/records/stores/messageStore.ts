@@ -1,16 +1,12 @@
 import type { Selectable } from 'kysely';
-import {
-  type MessageAttempt,
-  type MessageState,
-  type MessageStore,
-  messageStates,
-  type OutboxStanding,
-} from '../port.ts';
+import { type MessageState, type MessageStore, messageStates, type OutboxStanding } from '../port.ts';
 import { found } from '../refusals.ts';
 import type { Database, MessageRow, Step } from '../schema.ts';
-import { claimDue, nextDueMs } from './messageClaim.ts';
+import { claimDue, nextDueMs, releaseLapsed } from './messageClaim.ts';
+import { heldSide } from './messageHold.ts';
 import { messageFromRow } from './messageWrite.ts';
 
+type Attempt = Parameters<MessageStore['finishAttempt']>[0];
 type NextStanding = Parameters<MessageStore['finishAttempt']>[1];
 
 /** A message in one of these has left the house; a late report of failure does not call it back. */
@@ -23,28 +19,30 @@ export function messageStore(db: Database): MessageStore {
     nextDueMs: () => nextDueMs(db),
     finishAttempt: (attempt, next) => db.transaction().execute((step) => finish(step, attempt, next)),
     async expireDue(nowMs) {
+      await releaseLapsed(db, nowMs);
       const { numUpdatedRows } = await db
         .updateTable('messages')
-        .set({ state: 'expired', finishedMs: nowMs, claimedBy: null, leaseUntilMs: null })
+        .set({ state: 'expired', finishedMs: nowMs })
         .where('expiresMs', '<=', nowMs)
-        .where((message) =>
-          message.or([
-            message('state', '=', 'waiting'),
-            message.and([message('state', '=', 'sending'), message('leaseUntilMs', '<=', nowMs)]),
-          ]),
-        )
+        .where('state', '=', 'waiting')
         .executeTakeFirstOrThrow();
       return Number(numUpdatedRows);
     },
     markDelivered: (gatewayReference, atMs) =>
       db.transaction().execute((step) => markDelivered(step, gatewayReference, atMs)),
+    markFailed: (gatewayReference, atMs, detail) =>
+      db.transaction().execute((step) => markFailed(step, gatewayReference, atMs, detail)),
+    ...heldSide(db),
     ...readSide(db),
   };
 }
 
 function readSide(
   db: Database,
-): Pick<MessageStore, 'get' | 'list' | 'forPile' | 'between' | 'attempts' | 'standing'> {
+): Pick<
+  MessageStore,
+  'get' | 'list' | 'forPile' | 'between' | 'toPerson' | 'aboutAlarms' | 'attempts' | 'standing'
+> {
   const messages = db.selectFrom('messages').selectAll();
   const newestFirst = messages.orderBy('sequence', 'desc');
   return {
@@ -65,13 +63,28 @@ function readSide(
           .orderBy('sequence')
           .execute()
       ).map(messageFromRow),
-    attempts: (messageId) =>
-      db
+    async toPerson(personId, sinceMs) {
+      const rows = messages
+        .where('personId', '=', personId)
+        .where((message) =>
+          message.or([message('state', 'in', unsent), message('finishedMs', '>', sinceMs)]),
+        );
+      return (await rows.orderBy('sequence').execute()).map(messageFromRow);
+    },
+    async aboutAlarms(alarmIds) {
+      if (alarmIds.length === 0) return [];
+      const rows = messages.where('alarmId', 'in', alarmIds).orderBy('sequence');
+      return (await rows.execute()).map(messageFromRow);
+    },
+    async attempts(messageId) {
+      const rows = await db
         .selectFrom('messageAttempts')
-        .select(['messageId', 'attempt', 'startedMs', 'finishedMs', 'outcome', 'detail'])
+        .select(['messageId', 'attempt', 'startedMs', 'finishedMs', 'outcome', 'detail', 'maybeSent'])
         .where('messageId', '=', messageId)
         .orderBy('sequence')
-        .execute(),
+        .execute();
+      return rows.map((row) => ({ ...row, maybeSent: row.maybeSent === 1 }));
+    },
     standing: () => outboxStanding(db),
   };
 }
@@ -89,20 +102,32 @@ async function outboxStanding(db: Database): Promise<OutboxStanding> {
   const counts = Object.fromEntries(messageStates.map((state) => [state, 0])) as Record<MessageState, number>;
   for (const { state, count } of rows) counts[state] = Number(count);
   const waiting = rows.flatMap((row) => (unsent.includes(row.state) ? [Number(row.oldestMs)] : []));
-  return { counts, oldestWaitingMs: waiting.length === 0 ? null : Math.min(...waiting) };
+  const { twice } = await db
+    .selectFrom('messages')
+    .select((message) => message.fn.countAll<number>().as('twice'))
+    .where('maybeSent', '>', 0)
+    .where((message) => message.or([message('state', 'in', goneOut), message('maybeSent', '>', 1)]))
+    .executeTakeFirstOrThrow();
+  const oldestWaitingMs = waiting.length === 0 ? null : Math.min(...waiting);
+  return { counts, oldestWaitingMs, maybeTwice: Number(twice) };
 }
 
-async function finish(step: Step, attempt: MessageAttempt, next: NextStanding): Promise<void> {
+async function finish(step: Step, attempt: Attempt, next: NextStanding): Promise<void> {
   const select = step.selectFrom('messages').selectAll().where('id', '=', attempt.messageId).forUpdate();
   const stored = found(await select.executeTakeFirst(), 'messageId', attempt.messageId);
   const { messageId, attempt: number, startedMs, finishedMs, outcome, detail } = attempt;
+  const maybeSent = attempt.maybeSent === true ? 1 : 0;
   await step
     .insertInto('messageAttempts')
-    .values({ messageId, attempt: number, startedMs, finishedMs, outcome, detail })
+    .values({ messageId, attempt: number, startedMs, finishedMs, outcome, detail, maybeSent })
     .execute();
   await step
     .updateTable('messages')
-    .set({ attempts: stored.attempts + 1, ...newStanding(stored, finishedMs, next) })
+    .set({
+      attempts: stored.attempts + 1,
+      maybeSent: stored.maybeSent + maybeSent,
+      ...newStanding(stored, finishedMs, next),
+    })
     .where('id', '=', messageId)
     .execute();
 }
@@ -122,20 +147,57 @@ function newStanding(stored: Selectable<MessageRow>, atMs: number, next: NextSta
     finishedMs: final ? atMs : null,
     claimedBy: null,
     leaseUntilMs: null,
+    attemptBeganMs: null,
   };
 }
 
-async function markDelivered(step: Step, gatewayReference: string, atMs: number): Promise<boolean> {
-  // Gateways may use a reference again, a modem does so after 255: the latest one is meant.
+/** Gateways may use a reference again, a modem does so after 255: the latest one is meant. */
+async function latestWith(step: Step, gatewayReference: string) {
   const latest = await step
     .selectFrom('messages')
-    .select(['id', 'state'])
+    .select(['id', 'state', 'attempts', 'finishedMs'])
     .where('gatewayReference', '=', gatewayReference)
     .orderBy('finishedMs', 'desc')
     .orderBy('sequence', 'desc')
     .limit(1)
     .executeTakeFirst();
-  if (!latest || !goneOut.includes(latest.state)) return false;
+  return latest && goneOut.includes(latest.state) ? latest : null;
+}
+
+async function markFailed(
+  step: Step,
+  gatewayReference: string,
+  atMs: number,
+  reported: string,
+): Promise<boolean> {
+  const latest = await latestWith(step, gatewayReference);
+  if (latest === null) return false;
+  // What arrived has arrived: networks send contradicting reports about long texts.
+  if (latest.state === 'delivered') return true;
+  await step
+    .updateTable('messages')
+    .set({ state: 'failed', finishedMs: atMs })
+    .where('id', '=', latest.id)
+    .execute();
+  const detail = `the network reports that it did not arrive: ${reported}`;
+  const times = { startedMs: latest.finishedMs ?? atMs, finishedMs: atMs };
+  await step
+    .insertInto('messageAttempts')
+    .values({
+      messageId: latest.id,
+      attempt: latest.attempts,
+      ...times,
+      outcome: 'gave-up',
+      detail,
+      maybeSent: 0,
+    })
+    .execute();
+  return true;
+}
+
+async function markDelivered(step: Step, gatewayReference: string, atMs: number): Promise<boolean> {
+  const latest = await latestWith(step, gatewayReference);
+  if (latest === null) return false;
   await step
     .updateTable('messages')
     .set({ state: 'delivered', finishedMs: atMs })

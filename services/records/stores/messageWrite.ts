@@ -15,17 +15,39 @@ export async function writeMessages(step: Step, messages: readonly NewMessage[])
       .onConflict((conflict) => conflict.column('idempotencyKey').doNothing())
       .returning('id')
       .executeTakeFirst();
-    if (inserted === undefined || message.answerLink === null) continue;
+    if (inserted === undefined) continue;
+    await dismissOvertaken(step, message);
+    if (message.answerLink === null) continue;
     const { tokenHash, alarmId, occurrence, personId, expiresMs } = message.answerLink;
     const link = { tokenHash, alarmId, occurrence, personId, expiresMs };
     await step.insertInto('answerLinks').values(link).execute();
   }
 }
 
+/** What still waits about an alarm that this message goes beyond is over: "heading there" must not follow "there". */
+async function dismissOvertaken(
+  step: Step,
+  { overtakes = [], personId, createdMs }: NewMessage,
+): Promise<void> {
+  if (overtakes.length === 0) return;
+  await step
+    .updateTable('messages')
+    .set({ state: 'not-needed', heldFor: 'overtaken', finishedMs: createdMs })
+    .where('alarmId', 'in', overtakes)
+    .where('personId', '=', personId)
+    .where('state', '=', 'waiting')
+    .execute();
+}
+
 function toRow(message: NewMessage): Omit<MessageRow, 'sequence'> {
-  const { answerLink: _, ...own } = message;
+  const { answerLink: _link, overtakes: _overtakes, kind = 'alarm', ...own } = message;
   return {
     ...own,
+    kind,
+    attemptBeganMs: null,
+    maybeSent: 0,
+    heldFor: null,
+    toldIn: null,
     id: newId(),
     state: 'waiting',
     attempts: 0,
@@ -39,6 +61,6 @@ function toRow(message: NewMessage): Omit<MessageRow, 'sequence'> {
 
 /** The message without what only the store needs. */
 export function messageFromRow(row: Selectable<MessageRow>): Message {
-  const { sequence: _sequence, claimedBy: _claimedBy, leaseUntilMs: _leaseUntilMs, ...message } = row;
+  const { sequence: _s, claimedBy: _c, leaseUntilMs: _l, attemptBeganMs: _a, ...message } = row;
   return message;
 }

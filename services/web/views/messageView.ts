@@ -19,11 +19,18 @@ export async function messageView(
     text: withoutAnswerSecret(message.text),
     priority: message.priority,
     state: message.state,
+    heldFor: message.heldFor,
+    maybeTwice: mayHaveArrivedTwice(message),
     createdMs: message.createdMs,
     finishedMs: message.finishedMs,
     nextAttemptMs: message.state === 'waiting' ? message.nextAttemptMs : null,
     attempts: attempts.map(({ messageId: _, ...attempt }) => attempt),
   };
+}
+
+/** One attempt of unknown end and one that went out, or two of unknown end. */
+function mayHaveArrivedTwice({ maybeSent, state }: Message): boolean {
+  return maybeSent > 1 || (maybeSent > 0 && (state === 'sent' || state === 'delivered'));
 }
 
 /** Enough to recognise one's own number, too little to hand it to everyone who may look. */

@@ -11,8 +11,10 @@ export function describeMessages(fresh: FreshDatabase): void {
     const message = sampleMessage(sample, { notBeforeMs: startMs + 5 });
     const [id = ''] = await queue(at.records, sample.yard.id, [message]);
     const { answerLink: _, ...own } = message;
+    const untouched = { kind: 'alarm', maybeSent: 0, heldFor: null, toldIn: null };
     expect(await at.records.messages.get(id)).toEqual({
       ...own,
+      ...untouched,
       id,
       state: 'waiting',
       attempts: 0,

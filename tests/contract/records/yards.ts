@@ -125,6 +125,7 @@ export function describeYards(fresh: FreshDatabase): void {
     expect(await at.records.journal.forYard(yard.id)).toEqual([early, note, late]);
     expect(await at.records.journal.forYard(yard.id, { kinds: ['opened'] })).toEqual([early, late]);
     expect(await at.records.journal.forYard(yard.id, { fromMs: startMs + 11 })).toEqual([note, late]);
+    expect(await at.records.journal.forYard(yard.id, { recordedFromMs: startMs + 16 })).toEqual([late]);
   });
 
   test('limits in force of a whole yard: of each pile that has any, the last saved', async () => {
