@@ -21,7 +21,9 @@ async function main(): Promise<void> {
   const setUpLink = await ensureFirstSetup(yard.records, systemClock, yard.web.publicUrl);
   console.log(`Tilthwatch is running.\n  Screens:      ${yard.web.publicUrl}`);
   if (yard.broker) console.log(`  MQTT broker:  ${configuration.broker.host}, port ${yard.broker.port}`);
-  else console.log(`  Readings come from ${new URL(configuration.broker.externalUrl!).host}`);
+  if (yard.broker?.webSocketPort) console.log(`  MQTT over WebSocket: port ${yard.broker.webSocketPort}`);
+  if (yard.broker === null)
+    console.log(`  Readings come from ${new URL(configuration.broker.externalUrl!).host}`);
   if (configuration.sms === null)
     console.log('  Texts:        none are sent until a gateway is configured (see README)');
   if (setUpLink)

@@ -10,5 +10,7 @@ export function startFailureText(error: unknown): string {
     return `Port ${port} needs more rights than this program has; ${ports}.`;
   if (code === 'EACCES' || code === 'EROFS')
     return `${path} cannot be written; see dataFolder and who owns it.`;
+  if (code === 'ENOENT' && path !== undefined)
+    return `${path} is not there; see the field of the configuration that names it.`;
   return error.message;
 }

@@ -189,6 +189,9 @@ function sourceOptions(
     password: broker.externalPassword,
     protocol: broker.externalProtocol,
     clientId: broker.externalClientId,
+    caFile: broker.externalCaFile,
+    certificateFile: broker.externalCertificateFile,
+    keyFile: broker.externalKeyFile,
   };
   return { config, mappedFilters: mappings.map(({ topicFilter }) => topicFilter), ingest, clock, logger };
 }

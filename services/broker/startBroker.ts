@@ -1,11 +1,10 @@
-import { readFile } from 'node:fs/promises';
-import { type AddressInfo, createServer, type Server, type Socket } from 'node:net';
-import { createServer as createTlsServer } from 'node:tls';
+import type { Duplex } from 'node:stream';
 import { Aedes, type Client } from 'aedes';
 import type { BaseLogger } from 'pino';
 import type { Clock } from '../clock.ts';
 import type { IngestPort } from '../ingest/port.ts';
 import { type Connections, createConnections } from './connections.ts';
+import { type ListenConfig, type Listener, listenEverywhere } from './listeners.ts';
 import { limitPacketSize, PacketTooLarge } from './packetLimit.ts';
 import type { BrokerPort, ProbeCredentials } from './port.ts';
 import { createAuthorizePublish } from './publishing.ts';
@@ -14,16 +13,9 @@ import { createSignIn } from './signIn.ts';
 /** Room for the topic and the header beside the payload. */
 const topicBytes = 1_024;
 const sweepMilliseconds = 30_000;
-const mostConnections = 2_000;
 
 export interface BrokerOptions {
-  readonly config: {
-    readonly host: string;
-    /** 0 takes a free one. */
-    readonly port: number;
-    readonly tls: { readonly certificateFile: string; readonly keyFile: string } | null;
-    readonly maxPayloadBytes: number;
-  };
+  readonly config: ListenConfig & { readonly maxPayloadBytes: number };
   readonly ingest: IngestPort;
   readonly credentials: ProbeCredentials;
   /** Topic filters of mapped senders, which may publish outside the branch of their probe. */
@@ -35,6 +27,8 @@ export interface BrokerOptions {
 export interface RunningBroker extends BrokerPort {
   /** The port it listens on. */
   readonly port: number;
+  /** The port of MQTT over WebSocket; null when it is off. */
+  readonly webSocketPort: number | null;
   /** Takes no more messages and ends every connection. What ingest holds unacknowledged its senders keep. */
   stop(): Promise<void>;
 }
@@ -53,16 +47,14 @@ export async function startBroker(options: BrokerOptions): Promise<RunningBroker
   const counts: Counts = { messages: 0, signInsRefused: 0, messagesRefused: 0 };
   const connections = createConnections();
   const aedes = await createAedes(options, connections, counts);
-  const sockets = new Set<Socket>();
-  const server = await listen(config, (socket) => {
-    sockets.add(socket);
-    socket.once('close', () => sockets.delete(socket));
-    limitPacketSize(aedes.handle(socket), config.maxPayloadBytes + topicBytes);
-  });
-  server.on('error', (error) => logger.error({ err: error }, 'broker cannot take connections'));
+  const mostBytes = config.maxPayloadBytes + topicBytes;
+  const onConnection = (stream: Duplex) => limitPacketSize(aedes.handle(stream), mostBytes);
+  const onError = (error: Error) => logger.error({ err: error }, 'broker cannot take connections');
+  const { mqtt, webSocket } = await listenEverywhere(config, mostBytes, onConnection, onError);
   const sweep = setInterval(() => void endRevoked(options, connections), sweepMilliseconds);
   return {
-    port: (server.address() as AddressInfo).port,
+    port: mqtt.port,
+    webSocketPort: webSocket?.port ?? null,
     statistics: () => ({
       ...counts,
       connectedProbes: connections.probeIds(),
@@ -71,11 +63,10 @@ export async function startBroker(options: BrokerOptions): Promise<RunningBroker
     disconnectProbe: connections.disconnect,
     async stop() {
       clearInterval(sweep);
-      const closed = new Promise((resolve) => server.close(resolve));
+      const listeners: Listener[] = webSocket === null ? [mqtt] : [mqtt, webSocket];
+      for (const listener of listeners) listener.refuse();
       await new Promise<void>((resolve) => aedes.close(resolve));
-      // Those that never signed in are unknown to the library and would hold the listener open.
-      for (const socket of sockets) socket.destroy();
-      await closed;
+      await Promise.all(listeners.map((listener) => listener.close()));
     },
   };
 }
@@ -106,32 +97,6 @@ async function createAedes(options: BrokerOptions, connections: Connections, cou
   aedes.on('clientError', onError);
   aedes.on('connectionError', onError);
   return aedes;
-}
-
-async function listen(
-  { host, port, tls }: BrokerOptions['config'],
-  onConnection: (socket: Socket) => void,
-): Promise<Server> {
-  const server =
-    tls === null
-      ? createServer({ noDelay: true }, onConnection)
-      : createTlsServer(
-          {
-            cert: await readFile(tls.certificateFile),
-            key: await readFile(tls.keyFile),
-            minVersion: 'TLSv1.2',
-          },
-          onConnection,
-        );
-  server.maxConnections = mostConnections;
-  await new Promise<void>((resolve, reject) => {
-    server.once('error', reject);
-    server.listen(port, host, () => {
-      server.off('error', reject);
-      resolve();
-    });
-  });
-  return server;
 }
 
 function tooLarge(probe: string, error: PacketTooLarge) {

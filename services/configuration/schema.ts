@@ -11,6 +11,27 @@ const tls = z
   })
   .nullable();
 
+interface BrokerTlsFields {
+  readonly externalUrl: string | null;
+  readonly externalCaFile: string | null;
+  readonly externalCertificateFile: string | null;
+  readonly externalKeyFile: string | null;
+}
+
+/** Certificates that would be silently left out are refused. */
+function checkBrokerTls(broker: BrokerTlsFields, context: z.RefinementCtx): void {
+  const { externalUrl, externalCaFile, externalCertificateFile, externalKeyFile } = broker;
+  const refuse = (field: keyof BrokerTlsFields, message: string) =>
+    context.addIssue({ code: 'custom', path: [field], message });
+  if (externalCertificateFile !== null && externalKeyFile === null)
+    refuse('externalKeyFile', 'give the private key of broker.externalCertificateFile');
+  if (externalKeyFile !== null && externalCertificateFile === null)
+    refuse('externalCertificateFile', 'give the certificate of broker.externalKeyFile');
+  const hasTls = externalUrl !== null && /^(mqtts|wss):/.test(externalUrl);
+  if (!hasTls && (externalCaFile ?? externalCertificateFile) !== null)
+    refuse('externalUrl', 'certificates need an address that begins with mqtts: or wss:');
+}
+
 /** The one schema of the configuration. Every field says what it is; defaults make an empty file valid. */
 export const configurationSchema = z.strictObject({
   dataFolder: z.string().min(1).default('./data').describe('Folder for everything this yard stores'),
@@ -61,6 +82,12 @@ export const configurationSchema = z.strictObject({
       tls: tls
         .default(null)
         .describe('Serve MQTT over TLS with this certificate (usual port 8883); null serves plain TCP'),
+      webSocketPort: port
+        .nullable()
+        .default(null)
+        .describe(
+          'Port of MQTT over WebSocket beside the other one, with the same TLS; 0 takes a free one, null: none',
+        ),
       maxPayloadBytes: z
         .int()
         .min(1024)
@@ -86,7 +113,26 @@ export const configurationSchema = z.strictObject({
         .max(64)
         .default('tilthwatch-ingest')
         .describe('Client id at your own broker; its session is kept under it'),
+      externalCaFile: z
+        .string()
+        .min(1)
+        .nullable()
+        .default(null)
+        .describe('PEM certificates that vouch for your own broker; null: those the machine trusts'),
+      externalCertificateFile: z
+        .string()
+        .min(1)
+        .nullable()
+        .default(null)
+        .describe('PEM certificate by which your own broker knows us; null: none'),
+      externalKeyFile: z
+        .string()
+        .min(1)
+        .nullable()
+        .default(null)
+        .describe('PEM private key of that certificate'),
     })
+    .superRefine(checkBrokerTls)
     .prefault({}),
   ingest: z
     .strictObject({

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { connect, type IClientOptions, type IPublishPacket, type MqttClient } from 'mqtt';
 import type { BaseLogger } from 'pino';
 import type { Clock } from '../clock.ts';
@@ -18,6 +19,10 @@ export interface MqttSourceOptions {
     readonly protocol: '3.1.1' | '5';
     /** The session at the broker is kept under it; two programs must not share one. */
     readonly clientId: string;
+    /** For TLS: who vouches for the broker (null: whom the machine trusts), and by what the broker knows us. */
+    readonly caFile?: string | null;
+    readonly certificateFile?: string | null;
+    readonly keyFile?: string | null;
     /** Pause between attempts to connect; default 2000. */
     readonly reconnectMilliseconds?: number;
   };
@@ -106,6 +111,7 @@ function clientOptions(config: MqttSourceOptions['config']): IClientOptions {
     clientId: config.clientId,
     ...(config.user !== null && { username: config.user }),
     ...(config.password !== null && { password: config.password }),
+    ...certificates(config),
     clean: false,
     reconnectPeriod: config.reconnectMilliseconds ?? reconnectMilliseconds,
     // Subscribed to by ourselves on every connection; the library would do it only where the session was lost.
@@ -114,6 +120,16 @@ function clientOptions(config: MqttSourceOptions['config']): IClientOptions {
     ...(isFive && {
       properties: { sessionExpiryInterval: sessionDays * 86_400, receiveMaximum: mostWaiting },
     }),
+  };
+}
+
+/** Read once: a renewed certificate counts from the next start. The broker's own is always checked. */
+function certificates(config: MqttSourceOptions['config']): Pick<IClientOptions, 'ca' | 'cert' | 'key'> {
+  const { caFile = null, certificateFile = null, keyFile = null } = config;
+  return {
+    ...(caFile !== null && { ca: readFileSync(caFile) }),
+    ...(certificateFile !== null && { cert: readFileSync(certificateFile) }),
+    ...(keyFile !== null && { key: readFileSync(keyFile) }),
   };
 }
 

@@ -17,25 +17,39 @@ export async function freePort(): Promise<number> {
   return port;
 }
 
+export interface MosquittoOptions {
+  /** Lines of its configuration beside the usual ones; `allow_anonymous true` when they say nothing of sign-in. */
+  readonly lines?: readonly string[];
+  readonly port?: number;
+}
+
 /** A real broker on loopback that keeps sessions, with the limits a yard should set (firmware-notes). */
-export async function startMosquitto(folder: string) {
-  const port = await freePort();
+export async function startMosquitto(folder: string, options: MosquittoOptions = {}) {
+  const port = options.port ?? (await freePort());
   const file = join(folder, 'mosquitto.conf');
+  const more = options.lines ?? [];
+  const mayEnter = more.some((line) => /^(password_file|require_certificate)/.test(line));
   const lines = [
     `listener ${port} 127.0.0.1`,
-    'allow_anonymous true',
+    ...(mayEnter ? ['allow_anonymous false'] : ['allow_anonymous true']),
     'user root',
     'max_inflight_messages 1000',
     'max_queued_messages 0',
+    ...more,
   ];
   await writeFile(file, `${lines.join('\n')}\n`);
   const broker = spawn(mosquittoProgram!, ['-c', file], { stdio: 'ignore' });
-  await eventually('mosquitto listens', () => answers(port));
+  await eventually('mosquitto listens', () => {
+    if (broker.exitCode !== null) throw new Error(`mosquitto ended with ${broker.exitCode}: see ${file}`);
+    return answers(port);
+  });
   return {
+    port,
     url: `mqtt://127.0.0.1:${port}`,
-    async stop() {
+    async stop(signal: 'SIGTERM' | 'SIGKILL' = 'SIGTERM') {
+      if (broker.exitCode !== null || broker.signalCode !== null) return;
       const gone = once(broker, 'exit');
-      broker.kill();
+      broker.kill(signal);
       await gone;
     },
   };

@@ -1,6 +1,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { ListenConfig } from '../../services/broker/listeners.ts';
 import { probeCredentials } from '../../services/broker/probeCredentials.ts';
 import { startBroker } from '../../services/broker/startBroker.ts';
 import { systemClock } from '../../services/clock.ts';
@@ -49,11 +50,18 @@ export function secretOf(probe: string): string {
 
 /** The whole write path: embedded broker on a free port, ingest, store. */
 export async function startWritePath(
-  change: Parameters<typeof startIngest>[0] & { readonly port?: number } = {},
+  change: Parameters<typeof startIngest>[0] & {
+    readonly port?: number;
+    /** How the broker listens, where not on plain TCP. */
+    readonly listen?: Partial<ListenConfig>;
+  } = {},
 ) {
   const { stop: stopIngest, ...parts } = await startIngest(change);
   const broker = await startBroker({
-    config: { host: '127.0.0.1', port: change.port ?? 0, tls: null, maxPayloadBytes: 262_144 },
+    config: {
+      ...{ host: '127.0.0.1', port: change.port ?? 0, tls: null, maxPayloadBytes: 262_144 },
+      ...change.listen,
+    },
     ingest: parts.ingest,
     credentials: probeCredentials(parts.records.probes),
     clock: systemClock,
