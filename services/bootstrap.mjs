@@ -111,7 +111,7 @@ async function test(args) {
   process.exit(broken > 0 || code !== 0 ? code || 1 : 0);
 }
 
-const benches = ['compost', 'ingest'];
+const benches = ['compost', 'ingest', 'rules'];
 
 async function bench(args) {
   for (const name of args.length > 0 ? args : benches) {

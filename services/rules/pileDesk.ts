@@ -1,6 +1,8 @@
+import { z } from 'zod';
 import { explain } from '../../shared/diagnosis/explain.ts';
 import { factsFromWindow } from '../../shared/diagnosis/facts/fromWindow.ts';
 import { advance, rewind } from '../../shared/rules/assess.ts';
+import { type HandSample, handSamples } from '../../shared/rules/byHand.ts';
 import {
   createPileSubject,
   type PileLimits,
@@ -11,13 +13,18 @@ import {
 import { addSample, atInstant, type PileFacts, setFacts } from '../../shared/rules/pileWindow.ts';
 import type { PileStatus } from '../../shared/rules/status.ts';
 import { statusOf } from '../../shared/rules/statusOf.ts';
+import { trailDays } from '../../shared/rules/timerTrail.ts';
+import type { PileId } from '../../shared/yard/yard.ts';
 import type { SeriesStore } from '../series/port.ts';
 import { addChanges, type Desk, deskOf } from './desk.ts';
 import { rebuildPile } from './pileHistory.ts';
 
 /** A sample that waits for its stretch of time to be complete. */
 export interface PendingSample extends PileSample {
-  readonly sequence: number;
+  /** Null: not waited for by the place in the stream, because a restart finds it by itself. */
+  readonly sequence: number | null;
+  /** Journal entry it was written in, of a reading by hand. */
+  readonly entryId?: string;
 }
 
 export interface PileDesk extends Desk {
@@ -27,7 +34,15 @@ export interface PileDesk extends Desk {
   statusMs: number;
   /** Judged again since then. */
   hasNews: boolean;
+  /** Journal entries whose readings by hand have been judged; what the mark says of them is older when `handsNew`. */
+  readonly handsTaken: Set<string>;
+  handsNew: boolean;
 }
+
+const handsSchema = z.array(z.string());
+
+/** Name of the mark that keeps which readings by hand have been judged. */
+export const handsMarkOf = (pileId: PileId): string => `rules:hand:${pileId}`;
 
 /** A pile's desk with an empty window. Throws LimitError when a limit is not allowed. */
 export function createPileDesk(facts: PileFacts, limits: PileLimits): PileDesk {
@@ -42,14 +57,47 @@ export function createPileDesk(facts: PileFacts, limits: PileLimits): PileDesk {
     pending: [],
     statusMs: Number.NEGATIVE_INFINITY,
     hasNews: true,
+    handsTaken: new Set<string>(),
+    handsNew: false,
   });
 }
 
+/**
+ * Takes over which readings by hand were judged before a restart. Where nothing is known, old ones count as judged: they
+ * belong in the window, but nobody is to be told of them now.
+ */
+export function restoreHands(desk: PileDesk, stored: string | null, toMs: number): void {
+  const ids = stored === null ? null : handsSchema.parse(JSON.parse(stored));
+  const oldMs = toMs - trailDays * 86_400_000;
+  for (const { entryId, timeMs } of handSamples(desk.pile.window.facts))
+    if (ids === null ? timeMs < oldMs : ids.includes(entryId)) desk.handsTaken.add(entryId);
+}
+
+/** Puts readings by hand that are new in the journal where samples wait. */
+export function findHands(desk: PileDesk): void {
+  const { facts } = desk.pile.window;
+  for (const sample of handSamples(facts)) {
+    const isWaiting = desk.pending.some(({ entryId }) => entryId === sample.entryId);
+    if (!isWaiting && !desk.handsTaken.has(sample.entryId)) desk.pending.push({ ...sample, sequence: null });
+  }
+}
+
+/** Readings by hand that have been judged, for a window that is built again. */
+export function takenHands(desk: PileDesk, facts: PileFacts = desk.pile.window.facts): HandSample[] {
+  return handSamples(facts).filter(({ entryId }) => desk.handsTaken.has(entryId));
+}
+
 /** A fire alarm that somebody still has to look at counts as fire, whatever the probes say by now. */
-function explainer({ window, subject }: PileSubject): Desk['explain'] {
+function explainer(pile: PileSubject): Desk['explain'] {
   return (condition, unit) => {
-    const fire = subject.alarms.get('too-hot-fire-danger');
-    return explain(condition, factsFromWindow(window), fire !== undefined && fire.state !== 'normal', unit);
+    const fire = pile.subject.alarms.get('too-hot-fire-danger');
+    // The window is another one after late readings: it must be looked up each time.
+    return explain(
+      condition,
+      factsFromWindow(pile.window),
+      fire !== undefined && fire.state !== 'normal',
+      unit,
+    );
   };
 }
 
@@ -89,6 +137,11 @@ function takeReady(desk: PileDesk, toMs: number): PileSample[] {
   if (desk.pending.length === 0) return [];
   const ready = desk.pending.filter((sample) => sample.timeMs <= toMs);
   desk.pending = desk.pending.filter((sample) => sample.timeMs > toMs);
+  for (const { entryId } of ready) {
+    if (entryId === undefined) continue;
+    desk.handsTaken.add(entryId);
+    desk.handsNew = true;
+  }
   return ready.sort((a, b) => a.timeMs - b.timeMs);
 }
 
@@ -106,9 +159,21 @@ async function catchUp(
     return own;
   }
   const { facts } = pile.window;
-  const later = await rebuildPile(pile, facts, series, { ...until, beforeMs: firstMs });
+  const hands = takenHands(desk);
+  const later = await rebuildPile(pile, facts, series, { ...until, beforeMs: firstMs, hands });
   rewind(pile.subject, firstMs, pile.window.lastSampleMs);
+  keepWaiting(desk, later, until.toMs);
   return later.filter((sample) => sample.timeMs <= until.toMs);
+}
+
+/** What was measured later than is to be judged waits for its time: the clock may have gone back. */
+export function keepWaiting(desk: PileDesk, later: readonly PileSample[], toMs: number): void {
+  const isWaiting = (sample: PileSample) =>
+    desk.pending.some(
+      ({ placementId, timeMs }) => placementId === sample.placementId && timeMs === sample.timeMs,
+    );
+  for (const sample of later)
+    if (sample.timeMs > toMs && !isWaiting(sample)) desk.pending.push({ ...sample, sequence: null });
 }
 
 /** The yard's air stands behind every pile: late, it is taken as it comes rather than judging the whole yard again. */

@@ -3,6 +3,7 @@ import { silentLimitMinutes } from '../../shared/rules/conditions/probeSilent.ts
 import { createProbeSubject, type ProbeSubject } from '../../shared/rules/probeSubject.ts';
 import {
   addProbeReading,
+  heardNow,
   type ProbeFacts,
   type ProbeReading,
   placesAt,
@@ -47,12 +48,27 @@ export function hearStored(
     lastGood === null ? [last] : [lastGood, last],
   );
   for (const reading of readings.sort((a, b) => a.timeMs - b.timeMs)) {
+    if (isFromFuture(reading)) continue;
     addProbeReading(desk.probe.window, reading);
     desk.heardMs = Math.max(desk.heardMs, reading.timeMs);
   }
   // These are not gaps between readings: what a probe usually leaves is learnt anew.
   desk.probe.window.gapsMs.length = 0;
   setProbeFacts(desk.probe.window, desk.probe.window.view.facts);
+}
+
+/** Takes a stored reading, to be judged when its time has come. */
+export function hear(desk: ProbeDesk, reading: StoredReading, nowMs: number): void {
+  const taken = isFromFuture(reading)
+    ? { ...reading, ...heardNow(desk.probe.window, reading, nowMs) }
+    : reading;
+  desk.pending.push(taken);
+  desk.heardMs = Math.max(desk.heardMs, taken.timeMs);
+}
+
+/** Its time cannot be believed: ingest has marked it bad for that. */
+export function isFromFuture({ quality, reason }: Pick<StoredReading, 'quality' | 'reason'>): boolean {
+  return quality === 'bad' && reason === 'future-time';
 }
 
 /** Judges a probe up to an instant. Readings older than its newest are taken but not judged again. */

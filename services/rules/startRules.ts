@@ -1,15 +1,17 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { Alarm, AlarmEvent } from '../../shared/alarms/alarm.ts';
 import type { Explanation } from '../../shared/diagnosis/explain.ts';
 import type { ConditionWords } from '../../shared/rules/condition.ts';
-import type { PileId, TemperatureUnit, YardId } from '../../shared/yard/yard.ts';
+import type { TemperatureUnit, YardId } from '../../shared/yard/yard.ts';
 import { RecordsError, VersionConflict } from '../records/port.ts';
 import { type RulesOptions, type Settings, settingsOf } from './options.ts';
 import type { RulesPort } from './port.ts';
-import { commitOf, isEmpty, liveChangesOf, type Step, settled } from './step.ts';
+import { commitsOf, isEmpty, liveChangesOf, type Step, settled } from './step.ts';
 import { type Until, YardDesk } from './yardDesk.ts';
 
 const cursorMark = 'rules:cursor';
-const readingsAtOnce = 20_000;
+const readingsAtOnce = 4_000;
+const leastBetweenLooks = 300;
 const mostTries = 5;
 
 export interface Rules extends Required<RulesPort> {
@@ -30,7 +32,7 @@ export async function startRules(options: RulesOptions): Promise<Rules> {
   return {
     nudge: () => work.nudge(),
     act: (alarmId, event) => work.enqueue(() => work.act(alarmId, event)),
-    factsChanged: (pileId) => work.factsChanged(pileId),
+    factsChanged: () => work.factsChanged(),
     wordsFor: async (alarm) => work.wordsFor(alarm),
     explain: async (alarm, unit) => work.explain(alarm, unit),
     settle: () => work.enqueue(() => work.pass()),
@@ -54,6 +56,7 @@ class Work {
   #isNudged = false;
   #isStopped = false;
   #factsReadAt = Number.NEGATIVE_INFINITY;
+  #factsTookMs = 0;
   #mustReadFacts = false;
   #isOpen = false;
 
@@ -82,9 +85,8 @@ class Work {
     await this.#queue;
   }
 
-  factsChanged(pileId?: PileId): void {
+  factsChanged(): void {
     this.#mustReadFacts = true;
-    if (pileId !== undefined) for (const yard of this.#yards.values()) yard.pileChanged(pileId);
     this.nudge();
   }
 
@@ -159,16 +161,19 @@ class Work {
   }
 
   async #refreshFacts(): Promise<void> {
-    const isOld = performance.now() - this.#factsReadAt >= this.settings.factsMilliseconds;
-    if (!isOld && !this.#mustReadFacts) return;
+    const startedAt = performance.now();
+    // A large yard takes a while to read: at most a small share of the time goes into looking for what nobody told.
+    const waitMs = Math.max(this.settings.factsMilliseconds, this.#factsTookMs * leastBetweenLooks);
+    if (startedAt - this.#factsReadAt < waitMs && !this.#mustReadFacts) return;
     this.#mustReadFacts = false;
     for (const yard of await this.#options.records.yards.list()) {
       const desk = this.#yards.get(yard.id);
       if (desk === undefined)
         this.#yards.set(yard.id, await YardDesk.open(this.#options, this.settings, yard, this.#until()));
-      else await desk.refresh(yard, this.#until(), isOld);
+      else await desk.refresh(yard, this.#until());
     }
     this.#factsReadAt = performance.now();
+    this.#factsTookMs = this.#factsReadAt - startedAt;
   }
 
   /** Takes the next readings; true when there are more. */
@@ -195,7 +200,10 @@ class Work {
 
   async #commit(step: Step, marks: readonly (readonly [string, string])[]): Promise<void> {
     if (isEmpty(step)) return;
-    await this.#options.records.alarms.commit(commitOf(step, marks));
+    for (const [index, part] of commitsOf(step, marks).entries()) {
+      if (index > 0) await nextTurn();
+      await this.#options.records.alarms.commit(part);
+    }
     settled(step);
     this.#options.onCommitted(liveChangesOf(step), step.messages.length);
   }

@@ -24,6 +24,7 @@ export function emptyStep(): Step {
 
 /** Adds what a desk has changed, and the texts that have come due, to the step. */
 export function gather(step: Step, desk: Desk, codes: StandingCodes, context: TextContext): void {
+  if (!desk.changes.stateChanged && desk.standing.textsDue.size === 0) return;
   giveCodes(desk, codes);
   step.messages.push(...dueMessages(desk, context));
   const { alarms, transitions, stateChanged } = desk.changes;
@@ -40,10 +41,24 @@ export function isEmpty(step: Step): boolean {
   return desks.size + statuses.length + messages.length + marks.length === 0;
 }
 
-/** The step as the records take it, with the marks that move together with it. */
-export function commitOf(step: Step, marks: readonly (readonly [string, string])[]): AlarmCommit {
+/** Statuses written in one go: the database holds the event loop up meanwhile. */
+const statusesAtOnce = 50;
+
+/**
+ * The step as the records take it. The first part holds everything that must be stored together, with the marks that
+ * move with it; statuses only repeat what readings tell, so many of them follow in parts of their own.
+ */
+export function commitsOf(step: Step, marks: readonly (readonly [string, string])[]): AlarmCommit[] {
   const { alarms, transitions, messages, statuses } = step;
-  return { alarms, transitions, messages, statuses, marks: [...step.marks, ...marks] };
+  const nothing = { alarms: [], transitions: [], messages: [], marks: [] };
+  const first = {
+    ...{ alarms, transitions, messages, marks: [...step.marks, ...marks] },
+    statuses: statuses.slice(0, statusesAtOnce),
+  };
+  const parts: AlarmCommit[] = [first];
+  for (let at = statusesAtOnce; at < statuses.length; at += statusesAtOnce)
+    parts.push({ ...nothing, statuses: statuses.slice(at, at + statusesAtOnce) });
+  return parts;
 }
 
 /** The step is stored: what was changed is now what stands. */

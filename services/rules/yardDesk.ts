@@ -1,26 +1,57 @@
-import type { Alarm, AlarmSubject } from '../../shared/alarms/alarm.ts';
+import type { AlarmSubject } from '../../shared/alarms/alarm.ts';
 import { advance } from '../../shared/rules/assess.ts';
 import { LimitError } from '../../shared/rules/parameters.ts';
+import type { PileLimits } from '../../shared/rules/pileSubject.ts';
+import type { PileFacts } from '../../shared/rules/pileWindow.ts';
 import { createYardSubject, isYardSilent } from '../../shared/rules/probeSubject.ts';
+import type { ProbeFacts } from '../../shared/rules/probeWindow.ts';
 import type { Pile, PileId, Placement, ProbeId, Yard } from '../../shared/yard/yard.ts';
-import type { StoredReading } from '../series/port.ts';
+import type { Probe } from '../records/port.ts';
+import type { SeriesStore, StoredReading } from '../series/port.ts';
+import { createBreather, forEachAtOnce } from './breather.ts';
 import { StandingCodes } from './codes.ts';
-import { addChanges, closeAlarms, type Desk, deskOf, restoreDesk, stateMarkOf } from './desk.ts';
+import { addChanges, closeAlarms, type Desk, deskOf, restoreDesk } from './desk.ts';
 import { FloodDesk, floodMarkOf } from './floodDesk.ts';
 import type { RulesOptions, Settings } from './options.ts';
-import { advancePile, createPileDesk, type PileDesk, pileStatus, setPileFacts } from './pileDesk.ts';
-import { rebuildPile } from './pileHistory.ts';
+import {
+  advancePile,
+  createPileDesk,
+  findHands,
+  handsMarkOf,
+  keepWaiting,
+  type PileDesk,
+  pileStatus,
+  restoreHands,
+  setPileFacts,
+  takenHands,
+} from './pileDesk.ts';
+import { type AirHistory, createAirHistory, rebuildPile } from './pileHistory.ts';
 import {
   advanceProbe,
   createProbeDesk,
+  hear,
   hearStored,
+  isFromFuture,
   type ProbeDesk,
   quietAt,
   setFactsOfProbe,
 } from './probeDesk.ts';
 import { probeOfChannel } from './probeOfChannel.ts';
 import { emptyStep, gather, type Step } from './step.ts';
-import { probeFactsOf, readPileFacts, readYardFacts, type YardFacts } from './yardFacts.ts';
+import { readStandings, type StoredStandings } from './storedStandings.ts';
+import {
+  differenceOf,
+  isProbeChanged,
+  pileFactsOf,
+  pileLimitsOf,
+  probeFactsOf,
+  readYardFacts,
+  type YardFacts,
+} from './yardFacts.ts';
+
+/** Probes whose last readings are asked for in one go, and piles whose past is read at a time. */
+const probesAtOnce = 500;
+const pilesAtOnce = 16;
 
 export interface Until {
   readonly toMs: number;
@@ -39,7 +70,6 @@ export class YardDesk {
   #flood!: FloodDesk;
   readonly #options: RulesOptions;
   readonly #settings: Settings;
-  readonly #changedPiles = new Set<PileId>();
   /** Desks of ended piles and revoked probes whose last step is still to be stored. */
   readonly #leaving: Desk[] = [];
   #advanceYard: (until: Until) => void = () => {};
@@ -54,13 +84,14 @@ export class YardDesk {
   /** Opens a yard's desks from what is stored, with readings up to `sequence` in their windows. */
   static async open(options: RulesOptions, settings: Settings, yard: Yard, until: Until): Promise<YardDesk> {
     const desk = new YardDesk(options, settings);
-    desk.facts = await readYardFacts(options.records, yard, until.nowMs);
-    const alarms = await options.records.alarms.list(yard.id);
-    desk.codes = new StandingCodes(alarms);
-    desk.#flood = new FloodDesk(await options.records.marks.get(floodMarkOf(yard.id)), () => desk.desks());
-    await desk.#openYard(alarms, until);
-    for (const probe of desk.facts.probes.values()) await desk.#openProbe(probe.id, alarms, until);
-    for (const pile of desk.facts.piles) await desk.#openPile(pile, alarms, until);
+    const { records } = options;
+    desk.facts = await readYardFacts(records, yard, until.nowMs);
+    const stored = await readStandings(records, yard.id);
+    desk.codes = new StandingCodes(stored.alarms);
+    desk.#flood = new FloodDesk(await records.marks.get(floodMarkOf(yard.id)), () => desk.desks());
+    desk.#openYard(stored, until);
+    await desk.#openProbes([...desk.facts.probes.values()], stored, until);
+    await desk.#openPiles(desk.facts.piles, stored, until);
     return desk;
   }
 
@@ -76,37 +107,38 @@ export class YardDesk {
     return subject.kind === 'pile' ? this.piles.get(subject.id) : this.probes.get(subject.id);
   }
 
-  /** Limits or journal of this pile are to be read again at the next refresh. */
-  pileChanged(pileId: PileId): void {
-    this.#changedPiles.add(pileId);
-  }
-
-  /** Reads the records again: new and ended piles, moved probes, people; of piles, what is said to have changed. */
-  async refresh(yard: Yard, until: Until, readEveryPile: boolean): Promise<void> {
+  /** Reads the records again: new and ended piles, moved probes, people, limits, journals. */
+  async refresh(yard: Yard, until: Until): Promise<void> {
     const before = this.facts;
-    this.facts = await readYardFacts(this.#options.records, yard, until.nowMs);
-    const alarms = await this.#options.records.alarms.list(yard.id);
-    await this.#refreshProbes(alarms, until);
-    await this.#refreshPiles(before, alarms, until, readEveryPile);
-    this.#changedPiles.clear();
+    this.facts = await readYardFacts(this.#options.records, yard, until.nowMs, before);
+    const newProbes = [...this.facts.probes.values()].filter(({ id }) => !this.probes.has(id));
+    const newPiles = this.facts.piles.filter(({ id }) => !this.piles.has(id));
+    this.#refreshProbes(before, until);
+    await this.#refreshPiles(before, until);
+    if (newProbes.length + newPiles.length === 0) return;
+    const stored = await readStandings(this.#options.records, yard.id);
+    await this.#openProbes(newProbes, stored, until);
+    await this.#openPiles(newPiles, stored, until);
   }
 
   /** Hands a stored reading to the piles and the probe it belongs to. */
   take(reading: StoredReading): void {
-    for (const placement of this.facts.placementsOf.get(reading.channel) ?? [])
+    const placements = isFromFuture(reading) ? [] : this.facts.placementsOf.get(reading.channel);
+    for (const placement of placements ?? [])
       if (standsAt(placement, reading.timeMs)) this.#takeFor(placement, reading);
     const probeId = probeOfChannel(reading.channel, this.probes);
     const probe = probeId === null ? undefined : this.probes.get(probeId);
     if (probe === undefined) return;
-    probe.pending.push(reading);
-    probe.heardMs = Math.max(probe.heardMs, reading.timeMs);
+    hear(probe, reading, this.#options.clock.nowMs());
   }
 
   /** Lowest sequence among readings that still wait; null when none do. */
   lowestPending(): number | null {
     let lowest: number | null = null;
-    for (const desk of [...this.piles.values(), ...this.probes.values()])
-      for (const { sequence } of desk.pending) if (lowest === null || sequence < lowest) lowest = sequence;
+    for (const desks of [this.piles, this.probes])
+      for (const { pending } of desks.values())
+        for (const { sequence } of pending)
+          if (sequence !== null && (lowest === null || sequence < lowest)) lowest = sequence;
     return lowest;
   }
 
@@ -114,11 +146,18 @@ export class YardDesk {
   async advance(until: Until, holdTexts: boolean): Promise<Step> {
     this.#quietCache.atMs = Number.NaN;
     const step = emptyStep();
+    const breather = createBreather();
     this.#advanceYard(until);
-    for (const probe of this.probes.values()) advanceProbe(probe, until.toMs, until.nowMs);
+    for (const probe of this.probes.values()) {
+      if (probe.pending.length > 0 || probe.nextTickMs() <= until.toMs)
+        advanceProbe(probe, until.toMs, until.nowMs);
+      if (breather.isDue()) await breather.rest();
+    }
     for (const pile of this.piles.values()) {
-      await advancePile(pile, this.#options.series, until);
-      this.#addStatus(step, pile, until);
+      if (pile.pending.length > 0 || pile.nextTickMs() <= until.toMs)
+        await advancePile(pile, this.#options.series, until);
+      this.#addPile(step, pile, until);
+      if (breather.isDue()) await breather.rest();
     }
     this.#gather(step, [...this.#leaving.splice(0), ...this.desks()], until.nowMs, holdTexts);
     return step;
@@ -138,7 +177,9 @@ export class YardDesk {
     this.#flood.pass(step, context);
   }
 
-  #addStatus(step: Step, pile: PileDesk, { toMs }: Until): void {
+  #addPile(step: Step, pile: PileDesk, { toMs }: Until): void {
+    if (pile.handsNew) step.marks.push([handsMarkOf(pile.subject.id), JSON.stringify([...pile.handsTaken])]);
+    pile.handsNew = false;
     const isDue = toMs - pile.statusMs >= this.#settings.statusSeconds * 1000;
     if (!pile.hasNews || !isDue || !Number.isFinite(pile.standing.lastInstantMs)) return;
     step.statuses.push(pileStatus(pile));
@@ -166,49 +207,72 @@ export class YardDesk {
     return this.#quietCache;
   }
 
-  async #openYard(alarms: readonly Alarm[], until: Until): Promise<void> {
+  #openYard(stored: StoredStandings, until: Until): void {
     const { yard } = this.facts;
     const subject = createYardSubject(yard.id, yard.name, (atMs) => this.#quiet(atMs));
     this.yard = deskOf(subject, () => ({ pileId: null, name: this.facts.yard.name, place: '' }));
-    await this.#restore(this.yard, alarms, until.toMs);
+    this.#restore(this.yard, stored, until.toMs);
     this.#isYardSilent = (atMs) => isYardSilent(subject, atMs);
     this.#advanceYard = ({ toMs, nowMs }) => addChanges(this.yard, advance(subject, [], toMs, nowMs));
   }
 
-  async #openProbe(probeId: ProbeId, alarms: readonly Alarm[], until: Until): Promise<void> {
-    const facts = probeFactsOf(
-      this.facts,
-      this.facts.probes.get(probeId)!,
-      this.#settings.defaultIntervalSeconds,
-    );
-    const desk = createProbeDesk(this.facts.yard.id, facts, (atMs) => this.#isYardSilent(atMs));
-    const latest = await this.#options.series.latest(facts.places.map((place) => place.channel));
-    hearStored(desk, latest.values());
-    await this.#restore(
-      desk,
-      alarms,
-      Number.isFinite(desk.heardMs) ? Math.min(desk.heardMs, until.toMs) : until.toMs,
-    );
-    this.probes.set(probeId, desk);
+  async #openProbes(probes: readonly Probe[], stored: StoredStandings, until: Until): Promise<void> {
+    for (let at = 0; at < probes.length; at += probesAtOnce) {
+      const facts = probes.slice(at, at + probesAtOnce).map((probe) => this.#probeFacts(probe));
+      const channels = facts.flatMap(({ places }) => places.map(({ channel }) => channel));
+      const latest = await this.#options.series.latest([...new Set(channels)]);
+      for (const one of facts) this.#openProbe(one, latest, stored, until);
+    }
   }
 
-  async #openPile(pile: Pile, alarms: readonly Alarm[], until: Until): Promise<void> {
-    const read = await readPileFacts(
-      this.#options.records,
-      this.facts,
-      pile,
-      this.#settings.defaultIntervalSeconds,
+  #openProbe(
+    facts: ProbeFacts,
+    latest: Awaited<ReturnType<SeriesStore['latest']>>,
+    stored: StoredStandings,
+    { toMs }: Until,
+  ): void {
+    const desk = createProbeDesk(this.facts.yard.id, facts, (atMs) => this.#isYardSilent(atMs));
+    const channels = new Set(facts.places.map(({ channel }) => channel));
+    hearStored(
+      desk,
+      [...channels].flatMap((channel) => latest.get(channel) ?? []),
     );
-    const desk = this.#pileDesk(read);
-    await rebuildPile(desk.pile, read.facts, this.#options.series, {
-      ...until,
-      beforeMs: Number.POSITIVE_INFINITY,
-    });
-    await this.#restore(desk, alarms, desk.pile.window.lastSampleMs);
+    this.#restore(desk, stored, Number.isFinite(desk.heardMs) ? Math.min(desk.heardMs, toMs) : toMs);
+    this.probes.set(facts.probeId, desk);
+  }
+
+  #probeFacts(probe: Probe): ProbeFacts {
+    return probeFactsOf(this.facts, probe, this.#settings.defaultIntervalSeconds);
+  }
+
+  async #openPiles(piles: readonly Pile[], stored: StoredStandings, until: Until): Promise<void> {
+    const { records, series } = this.#options;
+    const hands = piles.length === 0 ? new Map() : await records.marks.withPrefix(handsMarkOf(''));
+    const air = createAirHistory(series, until.sequence);
+    await forEachAtOnce(piles, pilesAtOnce, (pile) =>
+      this.#openPile(pile, stored, hands.get(handsMarkOf(pile.id)) ?? null, { ...until, air }),
+    );
+  }
+
+  async #openPile(
+    pile: Pile,
+    stored: StoredStandings,
+    hands: string | null,
+    until: Until & { readonly air: AirHistory },
+  ): Promise<void> {
+    const facts = pileFactsOf(this.facts, pile, this.#settings.defaultIntervalSeconds);
+    const desk = this.#pileDesk(facts, pileLimitsOf(this.facts, pile.id));
+    restoreHands(desk, hands, until.toMs);
+    const beforeMs = until.toMs + 1;
+    const rebuilt = { ...until, beforeMs, hands: takenHands(desk) };
+    const later = await rebuildPile(desk.pile, facts, this.#options.series, rebuilt);
+    this.#restore(desk, stored, desk.pile.window.lastSampleMs);
+    keepWaiting(desk, later, until.toMs);
+    findHands(desk);
     this.piles.set(pile.id, desk);
   }
 
-  #pileDesk({ facts, limits }: Awaited<ReturnType<typeof readPileFacts>>): PileDesk {
+  #pileDesk(facts: PileFacts, limits: PileLimits): PileDesk {
     try {
       return createPileDesk(facts, limits);
     } catch (error) {
@@ -221,66 +285,53 @@ export class YardDesk {
     }
   }
 
-  async #restore(desk: Desk, alarms: readonly Alarm[], lastSampleMs: number): Promise<void> {
-    const { kind, id } = desk.subject;
-    const own = alarms.filter((alarm) => alarm.subject.kind === kind && alarm.subject.id === id);
-    restoreDesk(desk, own, await this.#options.records.marks.get(stateMarkOf(desk.subject)), lastSampleMs);
+  #restore(desk: Desk, stored: StoredStandings, lastSampleMs: number): void {
+    restoreDesk(desk, stored.alarmsOf(desk.subject), stored.stateOf(desk.subject), lastSampleMs);
   }
 
-  async #refreshProbes(alarms: readonly Alarm[], until: Until): Promise<void> {
+  #refreshProbes(before: YardFacts, until: Until): void {
     for (const [id, desk] of this.probes) {
-      if (this.facts.probes.has(id)) continue;
-      closeAlarms(desk, until.nowMs);
-      this.#leaving.push(desk);
-      this.probes.delete(id);
-    }
-    for (const probe of this.facts.probes.values()) {
-      const desk = this.probes.get(probe.id);
-      if (desk === undefined) await this.#openProbe(probe.id, alarms, until);
-      else setFactsOfProbe(desk, probeFactsOf(this.facts, probe, this.#settings.defaultIntervalSeconds));
+      const probe = this.facts.probes.get(id);
+      if (probe === undefined) {
+        closeAlarms(desk, until.nowMs);
+        this.#leaving.push(desk);
+        this.probes.delete(id);
+      } else if (isProbeChanged(before, this.facts, id)) setFactsOfProbe(desk, this.#probeFacts(probe));
     }
   }
 
-  async #refreshPiles(
-    before: YardFacts,
-    alarms: readonly Alarm[],
-    until: Until,
-    readEvery: boolean,
-  ): Promise<void> {
-    const open = new Set(this.facts.piles.map((pile) => pile.id));
+  async #refreshPiles(before: YardFacts, until: Until): Promise<void> {
     for (const [id, desk] of this.piles) {
-      if (open.has(id)) continue;
-      closeAlarms(desk, until.nowMs);
-      this.#leaving.push(desk);
-      this.piles.delete(id);
-    }
-    const moved = movedPiles(before, this.facts);
-    for (const pile of this.facts.piles) {
-      const desk = this.piles.get(pile.id);
-      if (desk === undefined) await this.#openPile(pile, alarms, until);
-      else if (readEvery || moved.has(pile.id) || this.#changedPiles.has(pile.id))
-        await this.#refreshPile(desk, pile, moved.has(pile.id), until);
+      const pile = this.facts.pilesById.get(id);
+      if (pile === undefined) {
+        closeAlarms(desk, until.nowMs);
+        this.#leaving.push(desk);
+        this.piles.delete(id);
+        continue;
+      }
+      const difference = differenceOf(before, this.facts, pile);
+      if (difference !== null) await this.#refreshPile(desk, pile, difference === 'moved', until);
     }
   }
 
   async #refreshPile(desk: PileDesk, pile: Pile, isMoved: boolean, until: Until): Promise<void> {
-    const read = await readPileFacts(
-      this.#options.records,
-      this.facts,
-      pile,
-      this.#settings.defaultIntervalSeconds,
-    );
+    const facts = pileFactsOf(this.facts, pile, this.#settings.defaultIntervalSeconds);
     try {
-      setPileFacts(desk, read.facts, read.limits);
+      setPileFacts(desk, facts, pileLimitsOf(this.facts, pile.id));
     } catch (error) {
       if (!(error instanceof LimitError)) throw error;
       this.#options.logger.error({ pileId: pile.id, reason: error.message }, 'limits not taken over');
     }
-    if (!isMoved) return;
     // A probe was placed or moved, perhaps in the past: the window is built again under the new placements.
-    const later = await rebuildPile(desk.pile, read.facts, this.#options.series, {
+    if (isMoved) await this.#rebuild(desk, facts, until);
+    findHands(desk);
+  }
+
+  async #rebuild(desk: PileDesk, facts: PileFacts, until: Until): Promise<void> {
+    const later = await rebuildPile(desk.pile, facts, this.#options.series, {
       ...until,
       beforeMs: Math.max(desk.standing.lastInstantMs + 1, 0),
+      hands: takenHands(desk, facts),
     });
     desk.pending = later.map((sample) => ({ ...sample, sequence: until.sequence }));
     desk.standing.lastInstantMs = Math.max(desk.standing.lastInstantMs, desk.pile.window.lastSampleMs);
@@ -289,20 +340,4 @@ export class YardDesk {
 
 function standsAt({ fromMs, toMs }: Placement, timeMs: number): boolean {
   return fromMs <= timeMs && (toMs === null || timeMs < toMs);
-}
-
-/** Piles whose placements, or whose own start or method, are not what they were. */
-function movedPiles(before: YardFacts, after: YardFacts): Set<PileId> {
-  const outline = (facts: YardFacts) =>
-    new Map(
-      facts.piles.map((pile) => [
-        pile.id,
-        JSON.stringify([
-          pile,
-          facts.placements.filter(({ pileId }) => pileId === pile.id || pileId === null),
-        ]),
-      ]),
-    );
-  const [was, is] = [outline(before), outline(after)];
-  return new Set([...is].flatMap(([id, text]) => (was.get(id) === text ? [] : [id])));
 }

@@ -1,64 +1,150 @@
+import { withHands } from '../../shared/rules/byHand.ts';
 import type { PlacedChannel } from '../../shared/rules/channelTrack.ts';
 import type { PileLimits } from '../../shared/rules/pileSubject.ts';
 import type { PileFacts } from '../../shared/rules/pileWindow.ts';
 import type { ProbeFacts } from '../../shared/rules/probeWindow.ts';
+import type { JournalEntry } from '../../shared/yard/journal.ts';
 import type { Person } from '../../shared/yard/people.ts';
 import type { ChannelName, Pile, PileId, Placement, ProbeId, Yard } from '../../shared/yard/yard.ts';
 import type { Probe, Records } from '../records/port.ts';
+import { isSameList, keepEqual } from './keepEqual.ts';
 import { probeOfChannel } from './probeOfChannel.ts';
 
 /** What the records say of one yard, as far as judgement needs it, read at one time. */
 export interface YardFacts {
   readonly yard: Yard;
   readonly people: readonly Person[];
+  /** Open ones. */
   readonly piles: readonly Pile[];
+  readonly pilesById: ReadonlyMap<PileId, Pile>;
   readonly placements: readonly Placement[];
   readonly placementsOf: ReadonlyMap<ChannelName, readonly Placement[]>;
+  /** By pile; the yard's own air under null. */
+  readonly placementsIn: ReadonlyMap<PileId | null, readonly Placement[]>;
+  readonly placementsBy: ReadonlyMap<ProbeId | null, readonly Placement[]>;
+  /** In service. */
   readonly probes: ReadonlyMap<ProbeId, Probe>;
+  /** Of open piles, in time order. */
+  readonly journalOf: ReadonlyMap<PileId, readonly JournalEntry[]>;
+  /** Of piles whose limits somebody changed. */
+  readonly limitsOf: ReadonlyMap<PileId, PileLimits>;
+  readonly readMs: number;
 }
 
-/** Reads a yard's facts; its open piles only. */
-export async function readYardFacts(records: Records, yard: Yard, nowMs: number): Promise<YardFacts> {
-  const [people, piles, placements, probes] = await Promise.all([
+const defaultLimits: PileLimits = { version: 0, overrides: {} };
+
+/** Entries are only ever added, so later looks read what was recorded lately; a day covers clocks that disagree. */
+const journalOverlapMs = 86_400_000;
+
+/** Reads a yard's facts; what has not changed since `before` stays the very object it was. */
+export async function readYardFacts(
+  records: Records,
+  yard: Yard,
+  nowMs: number,
+  before: YardFacts | null = null,
+): Promise<YardFacts> {
+  const recorded = before === null ? {} : { recordedFromMs: before.readMs - journalOverlapMs };
+  const [people, openPiles, allPlacements, probes, entries, limits] = await Promise.all([
     records.people.list(yard.id),
     records.piles.list(yard.id, { openAtMs: nowMs }),
     records.placements.list(yard.id),
     records.probes.list(yard.id),
+    records.journal.forYard(yard.id, recorded),
+    records.limits.forYard(yard.id),
   ]);
+  const piles = keepEqual(before?.piles ?? [], openPiles);
+  const placements = keepEqual(before?.placements ?? [], allPlacements);
   const inService = probes.filter((probe) => probe.revokedMs === null);
+  const known = keepEqual([...(before?.probes.values() ?? [])], inService);
+  const byId = new Map(known.map((probe) => [probe.id, probe]));
   return {
     yard,
     people,
     piles,
+    pilesById: new Map(piles.map((pile) => [pile.id, pile])),
     placements,
     placementsOf: Map.groupBy(placements, ({ channel }) => channel),
-    probes: new Map(inService.map((probe) => [probe.id, probe])),
+    placementsIn: Map.groupBy(placements, ({ pileId }) => pileId),
+    placementsBy: Map.groupBy(placements, ({ channel }) => probeOfChannel(channel, byId)),
+    probes: byId,
+    journalOf: journalsOf(piles, before, entries),
+    limitsOf: new Map(limits.map(({ pileId, version, overrides }) => [pileId, { version, overrides }])),
+    readMs: nowMs,
   };
 }
 
-/** The yard's own air sensors: they stand in no pile and count for all. */
-export function yardAir(facts: YardFacts): Placement[] {
-  return facts.placements.filter((placement) => placement.pileId === null && placement.position === 'air');
+/** Each open pile's journal with the entries just read; one with nothing new is the same array as before. */
+function journalsOf(
+  piles: readonly Pile[],
+  before: YardFacts | null,
+  entries: readonly JournalEntry[],
+): Map<PileId, readonly JournalEntry[]> {
+  const read = Map.groupBy(entries, ({ pileId }) => pileId);
+  const journals = new Map<PileId, readonly JournalEntry[]>();
+  for (const { id } of piles) {
+    const held = before?.journalOf.get(id) ?? [];
+    const ids = new Set(held.map((entry) => entry.id));
+    const fresh = (read.get(id) ?? []).filter((entry) => !ids.has(entry.id));
+    const all = fresh.length === 0 ? held : [...held, ...fresh].sort((a, b) => a.timeMs - b.timeMs);
+    if (all.length > 0) journals.set(id, all);
+  }
+  return journals;
 }
 
-/** What judgement needs of one pile: its journal and limits are read here. */
-export async function readPileFacts(
-  records: Records,
-  facts: YardFacts,
-  pile: Pile,
-  defaultIntervalSeconds: number,
-): Promise<{ readonly facts: PileFacts; readonly limits: PileLimits }> {
-  const [journal, limits] = await Promise.all([
-    records.journal.list(pile.id),
-    records.limits.current(pile.id),
-  ]);
-  const own = facts.placements.filter((placement) => placement.pileId === pile.id);
+const noEntries: readonly JournalEntry[] = [];
+
+/** The yard's own air sensors: they stand in no pile and count for all. */
+export function yardAir(facts: YardFacts): readonly Placement[] {
+  return (facts.placementsIn.get(null) ?? []).filter((placement) => placement.position === 'air');
+}
+
+/** What judgement needs of one pile. */
+export function pileFactsOf(facts: YardFacts, pile: Pile, defaultIntervalSeconds: number): PileFacts {
+  const own = facts.placementsIn.get(pile.id) ?? [];
   const placed = [...own, ...yardAir(facts)].map((placement) =>
     placedChannel(facts, placement, defaultIntervalSeconds),
   );
-  const inOrder = [...journal].sort((a, b) => a.timeMs - b.timeMs);
-  return { facts: { pile, placed, journal: inOrder }, limits };
+  return withHands({ pile, placed, journal: facts.journalOf.get(pile.id) ?? noEntries });
 }
+
+export function pileLimitsOf(facts: YardFacts, pileId: PileId): PileLimits {
+  return facts.limitsOf.get(pileId) ?? defaultLimits;
+}
+
+/** What is different about a pile: `moved` calls for its window to be built again, `changed` for its facts to be set. */
+export function differenceOf(before: YardFacts, after: YardFacts, pile: Pile): 'moved' | 'changed' | null {
+  const isKnown = before.pilesById.get(pile.id) === pile;
+  if (!isKnown || !isSameList(placedIn(before, pile), placedIn(after, pile))) return 'moved';
+  const isSame =
+    before.journalOf.get(pile.id) === after.journalOf.get(pile.id) &&
+    pileLimitsOf(before, pile.id).version === pileLimitsOf(after, pile.id).version &&
+    placedIn(after, pile).every((placement) => isSameProbe(before, after, placement));
+  return isSame ? null : 'changed';
+}
+
+function placedIn(facts: YardFacts, pile: Pile): readonly Placement[] {
+  return [...(facts.placementsIn.get(pile.id) ?? []), ...yardAir(facts)];
+}
+
+function isSameProbe(before: YardFacts, after: YardFacts, { channel }: Placement): boolean {
+  const id = probeOfChannel(channel, after.probes);
+  return id === null || before.probes.get(id) === after.probes.get(id);
+}
+
+/** Whether a probe, or what its channels stand in, is not what it was. */
+export function isProbeChanged(before: YardFacts, after: YardFacts, id: ProbeId): boolean {
+  const places = after.placementsBy.get(id) ?? [];
+  return (
+    before.probes.get(id) !== after.probes.get(id) ||
+    !isSameList(before.placementsBy.get(id), places) ||
+    places.some(
+      ({ pileId }) => pileId !== null && before.pilesById.get(pileId) !== after.pilesById.get(pileId),
+    )
+  );
+}
+
+/** Placed channels by placement: the yard's air is one object for all piles. */
+const placedOf = new WeakMap<Placement, PlacedChannel>();
 
 /** A reading speaks for four of its probe's usual gaps, and never for less than an hour: a pile changes over hours. */
 function placedChannel(
@@ -69,17 +155,20 @@ function placedChannel(
   const probeId = probeOfChannel(placement.channel, facts.probes);
   const probe = probeId === null ? undefined : facts.probes.get(probeId);
   const seconds = probe?.expectedIntervalSeconds ?? defaultIntervalSeconds;
-  return { placement, maxAgeMinutes: Math.max(60, (4 * seconds) / 60) };
+  const maxAgeMinutes = Math.max(60, (4 * seconds) / 60);
+  const known = placedOf.get(placement);
+  if (known?.maxAgeMinutes === maxAgeMinutes) return known;
+  const placed = { placement, maxAgeMinutes };
+  placedOf.set(placement, placed);
+  return placed;
 }
 
 /** What judgement needs of one probe: where its channels stand. */
 export function probeFactsOf(facts: YardFacts, probe: Probe, defaultIntervalSeconds: number): ProbeFacts {
-  const piles = new Map<PileId, Pile>(facts.piles.map((pile) => [pile.id, pile]));
-  const places = facts.placements
-    .filter((placement) => probeOfChannel(placement.channel, facts.probes) === probe.id)
-    .filter((placement) => placement.pileId === null || piles.has(placement.pileId))
+  const places = (facts.placementsBy.get(probe.id) ?? [])
+    .filter((placement) => placement.pileId === null || facts.pilesById.has(placement.pileId))
     .map((placement) => {
-      const pile = placement.pileId === null ? undefined : piles.get(placement.pileId);
+      const pile = placement.pileId === null ? undefined : facts.pilesById.get(placement.pileId);
       const { channel, quantity, position, fromMs, toMs } = placement;
       return {
         channel,

@@ -31,6 +31,11 @@ export interface ProbeChannel {
   /** Since when every reading has been bad; null when the last one was not. */
   badSinceMs: number | null;
   badReason: QualityReason | null;
+  /** Since when no reading has been good but the latest is doubtful rather than bad, and why; null when it is not so. */
+  doubtSinceMs: number | null;
+  doubtReason: QualityReason | null;
+  /** Its latest doubtful value. */
+  doubtful: number;
 }
 
 /** A probe as it is known at one instant; reused, so read it at once. */
@@ -45,6 +50,8 @@ export interface ProbeView {
   expectedIntervalMs: number;
   /** The whole yard has gone quiet: one alarm on the yard says it. */
   yardIsSilent: boolean;
+  /** How far ahead of us its clock was at the last reading from the future. */
+  clockAheadMs: number;
 }
 
 /** One reading of a probe's channel. */
@@ -74,6 +81,7 @@ export function createProbeWindow(facts: ProbeFacts): ProbeWindow {
     channels: new Map(),
     expectedIntervalMs: (facts.expectedIntervalSeconds ?? facts.defaultIntervalSeconds) * 1000,
     yardIsSilent: false,
+    clockAheadMs: 0,
   };
   return { view, gapsMs: [] };
 }
@@ -96,17 +104,61 @@ export function addProbeReading(window: ProbeWindow, reading: ProbeReading): voi
   const channel = channelOf(view, reading.channel);
   if (reading.timeMs < channel.lastMs) return;
   channel.lastMs = reading.timeMs;
-  if (reading.quality === 'bad') {
-    channel.badSinceMs ??= reading.timeMs;
-    channel.badReason = reading.reason;
-  } else {
-    channel.badSinceMs = null;
-    channel.badReason = null;
-  }
+  noteBad(channel, reading);
+  noteDoubt(channel, reading);
   if (reading.quality === 'good') {
     channel.lastGoodMs = reading.timeMs;
     channel.lastGood = reading.value;
   }
+}
+
+/**
+ * Takes a reading whose time has not come yet. That is no time to judge it at, so it counts as heard now: the probe
+ * speaks, but nothing it says can be used.
+ */
+export function heardNow(window: ProbeWindow, reading: ProbeReading, nowMs: number): ProbeReading {
+  window.view.clockAheadMs = reading.timeMs - nowMs;
+  return { ...reading, timeMs: nowMs };
+}
+
+function noteBad(channel: ProbeChannel, { quality, timeMs, reason }: ProbeReading): void {
+  const isBad = quality === 'bad';
+  channel.badSinceMs = isBad ? (channel.badSinceMs ?? timeMs) : null;
+  channel.badReason = isBad ? reason : null;
+}
+
+/** Doubt goes on as long as its reason does: a value that jumped and then stands still is another fault. */
+function noteDoubt(channel: ProbeChannel, { quality, timeMs, value, reason }: ProbeReading): void {
+  if (quality !== 'suspect') {
+    channel.doubtSinceMs = null;
+    channel.doubtReason = null;
+    return;
+  }
+  if (channel.doubtReason !== reason) channel.doubtSinceMs = timeMs;
+  channel.doubtReason = reason;
+  channel.doubtful = value;
+}
+
+/** Places whose channel's latest readings are doubtful for this reason; empty at once when none of its channels is. */
+export function placesInDoubt(view: ProbeView, reasons: readonly QualityReason[]): ProbePlace[] {
+  if (!hasDoubt(view, reasons)) return [];
+  return placesNow(view).filter((place) => {
+    const reason = view.channels.get(place.channel)?.doubtReason ?? null;
+    return reason !== null && reasons.includes(reason);
+  });
+}
+
+function hasDoubt(view: ProbeView, reasons: readonly QualityReason[]): boolean {
+  for (const { doubtReason } of view.channels.values())
+    if (doubtReason !== null && reasons.includes(doubtReason)) return true;
+  return false;
+}
+
+/** Whether a temperature channel is, or last was, this hot by what it says now or said last that was good. */
+export function isHotPlace(view: ProbeView, place: ProbePlace, hotCelsius: number): boolean {
+  const channel = view.channels.get(place.channel);
+  if (place.quantity !== 'temperature' || channel === undefined) return false;
+  return channel.lastGood >= hotCelsius || (channel.doubtReason !== null && channel.doubtful >= hotCelsius);
 }
 
 /** Places it stands in at this time. */
@@ -138,6 +190,9 @@ function channelOf(view: ProbeView, name: ChannelName): ProbeChannel {
     lastGood: Number.NaN,
     badSinceMs: null,
     badReason: null,
+    doubtSinceMs: null,
+    doubtReason: null,
+    doubtful: Number.NaN,
   };
   view.channels.set(name, fresh);
   return fresh;
