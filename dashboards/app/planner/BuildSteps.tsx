@@ -1,6 +1,7 @@
 import type { BuildSheet } from '../../../shared/compost/planner/buildSheet.ts';
 import { round } from '../../../shared/compost/planner/round.ts';
 import { air, container, plan } from './planState.ts';
+import { text } from './words.ts';
 
 /** Heavier than this, a bucket should not be filled. Common practice, no source. */
 const heavyBucketKilograms = 12;
@@ -46,6 +47,7 @@ export function BuildSteps({ sheet }: { readonly sheet: BuildSheet }) {
           Core probe: at the cross, {probe.depthFromWall.toFixed(2)} m in from the wall, tip{' '}
           {probe.depthFromTop.toFixed(2)} m below the top ({probe.z.toFixed(2)} m above the base). A second
           one 0.15 m in from the wall shows the edge. As the pile settles, push them on.
+          {probe.depthFromWall < 0.1 && ` ${text.atWall}`}
         </li>
       )}
       {channels !== null && channels.count > 0 && pullPipesDay !== null && (

@@ -237,6 +237,7 @@ function ProbeWords() {
         Push it straight down at the cross, {wall}, until the tip is{' '}
         <strong>{probe.depthFromTop.toFixed(2)} m below the top</strong> ({probe.z.toFixed(2)} m above the
         base). The pile settles: look after a week and push it on.
+        {probe.depthFromWall < 0.1 && ` ${text.atWall}`}
       </dd>
     </dl>
   );

@@ -1,5 +1,5 @@
-import { judgeAgainst, type Range } from '../../../shared/compost/mix/targets.ts';
-import type { Gauge } from '../../../shared/compost/planner/gauges.ts';
+import type { Range } from '../../../shared/compost/mix/targets.ts';
+import { type Gauge, judge } from '../../../shared/compost/planner/gauges.ts';
 import type { GaugedName } from '../../../shared/compost/planner/mixRanges.ts';
 import { gaugeTitles, shortVerdicts, statusWords, verdictWords } from './words.ts';
 
@@ -58,6 +58,7 @@ function couldBeWords(gauge: Gauge): string {
 function rangeText(name: GaugedName, { low, high }: Range): string {
   if (low === null) return `up to ${shownValue(name, high!)}`;
   if (high === null) return `above ${shownValue(name, low)}`;
+  if (low === high) return `about ${shownValue(name, low)}`;
   return `${bare(name, low)} to ${shownValue(name, high)}`;
 }
 
@@ -75,12 +76,17 @@ function Sources({ gauge: { name, target, others } }: { readonly gauge: Gauge })
         <li>Drawn: {aimText(name, target)}</li>
         {others.map(({ target: other, verdict }) => (
           <li key={other.source}>
-            {shortVerdicts[name][verdict]}: {aimText(name, other)}
+            {isPoint(other) ? 'At the start' : shortVerdicts[name][verdict]}: {aimText(name, other)}
           </li>
         ))}
       </ul>
     </details>
   );
+}
+
+/** One number rather than a range: nearly everything would be "off" it. */
+function isPoint({ preferred }: Gauge['target']): boolean {
+  return preferred !== null && preferred.low === preferred.high;
 }
 
 function rangeSummary(name: GaugedName, { preferred, acceptable }: Gauge['target']): string {
@@ -89,7 +95,7 @@ function rangeSummary(name: GaugedName, { preferred, acceptable }: Gauge['target
 
 /** Bulk density has two sides to "workable" and words only for the heavy one. */
 function verdictOf(table: typeof verdictWords, { name, target }: Gauge, value: number): string {
-  const verdict = judgeAgainst(target, value);
+  const verdict = judge(target, value);
   const isLight = name === 'bulkDensity' && value < (target.preferred?.low ?? 0);
   return table[name][isLight ? 'too low' : verdict];
 }

@@ -1,3 +1,4 @@
+import { useId } from 'preact/hooks';
 import type { AirLayout } from '../../../shared/compost/planner/airLayout.ts';
 import type { Container } from '../../../shared/compost/planner/container.ts';
 
@@ -60,6 +61,7 @@ export function FromAbove({ room, layout, permeable }: DrawingProps) {
   const box = `${-across - margin} ${-deep - margin} ${2 * (across + margin)} ${2 * (deep + margin) + 2 * size}`;
   const { probe, channels, sectionLine } = layout;
   const [x1, y1, x2, y2] = sectionLine.map(cm) as [number, number, number, number];
+  const inside = useId();
   const wallClass = permeable ? 'wall wire' : 'wall boards';
   const spoken = `From above: ${layout.words}. The cross, ${Math.round(cm(Math.hypot(probe.x, probe.y)))} cm from the middle, is farthest from air.`;
   return (
@@ -76,12 +78,20 @@ export function FromAbove({ room, layout, permeable }: DrawingProps) {
           stroke-width={size / 6}
         />
       )}
+      <clipPath id={inside}>
+        {room.outline.kind === 'circle' ? (
+          <circle r={across} />
+        ) : (
+          <rect x={-across} y={-deep} width={2 * across} height={2 * deep} />
+        )}
+      </clipPath>
       <path class="cut-line" d={`M${x1} ${-y1} L${x2} ${-y2}`} stroke-width={size / 12} />
       {Number.isFinite(layout.planDistance) && (
         <circle
           class="airless"
           cx={cm(probe.x)}
           cy={-cm(probe.y)}
+          clip-path={`url(#${inside})`}
           r={cm(layout.planDistance)}
           stroke-width={size / 12}
         />

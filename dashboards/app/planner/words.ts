@@ -154,6 +154,8 @@ export const text = {
   bestChannels: 'as few as will do',
   plan: 'From above',
   section: 'Cut through the probe',
+  atWall:
+    'Boards take heat away there: to see the hottest place, stand another probe farther in, midway between channels.',
   prediction: 'What it will do',
   restsOn: 'What this rests on',
   composted: 'Compost it hot first?',

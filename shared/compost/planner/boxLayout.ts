@@ -138,11 +138,14 @@ export function designBox(
   if (farthest.distance <= goal) return { along: 0, across: 0, plan: bare, farthest };
   const least = leastChannels(box, channelRadius, goal);
   const rows = gridsUpTo(mostRows * mostRows).filter(({ along, across }) => along * across >= least);
+  let found: BoxDesign | null = null;
   for (const each of rows) {
+    if (found !== null && each.along * each.across > found.along * found.across) break;
     const design = bestGrid(box, channelRadius, each);
-    if (design !== null && design.farthest.distance + comparing <= goal) return design;
+    if (design === null || design.farthest.distance + comparing > goal) continue;
+    if (found === null || design.farthest.distance < found.farthest.distance) found = design;
   }
-  return null;
+  return found;
 }
 
 /** Fewer cannot do: each channel airs a disc, and together the discs must cover what the wall does not air. */

@@ -77,9 +77,14 @@ function gaugeOf(name: GaugedName, reading: Ranged | null, [target, ...rest]: Ta
     name,
     reading,
     target,
-    verdict: judgeAgainst(target, reading.value),
-    couldBe: [judgeAgainst(target, reading.low), judgeAgainst(target, reading.high)],
-    others: rest.map((each) => ({ target: each, verdict: judgeAgainst(each, reading.value) })),
+    verdict: judge(target, reading.value),
+    couldBe: [judge(target, reading.low), judge(target, reading.high)],
+    others: rest.map((each) => ({ target: each, verdict: judge(each, reading.value) })),
     scale,
   };
+}
+
+/** Judged as finely as it is shown: 30.0004 is not beyond 30. */
+export function judge(target: TargetRange, value: number): TargetVerdict {
+  return judgeAgainst(target, Number(value.toPrecision(3)));
 }
