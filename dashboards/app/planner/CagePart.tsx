@@ -225,7 +225,7 @@ function ProbeWords() {
     <dl class="probe-words">
       <dt>Channels</dt>
       <dd>
-        {words}; nothing is farther than {planDistance.toFixed(2)} m from them or the wall, seen from above
+        {words}; nothing is farther than {planDistance.toFixed(2)} m from {airSide()}, seen from above
       </dd>
       <dt>Farthest from any air</dt>
       <dd>
@@ -241,4 +241,10 @@ function ProbeWords() {
       </dd>
     </dl>
   );
+}
+
+/** What the distances from above are measured to. */
+function airSide(): string {
+  if (!plan.value.container.wallPermeable) return 'one of them';
+  return air.value!.channels.length === 0 ? 'the wall' : 'one of them or the wall';
 }
