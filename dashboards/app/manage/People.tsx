@@ -6,6 +6,7 @@ import { api } from '../../common/api.ts';
 import { priorityWords } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
 import { useFetched } from '../useFetched.ts';
+import { Add } from './Add.tsx';
 
 const roleChoices = [
   ['viewer', 'may look'],
@@ -44,6 +45,31 @@ export function People() {
           <span class="secret">{link.url}</span>
         </p>
       )}
+      <Add title="Add a person" open={data?.length === 1}>
+        <Form button="Add" onSend={add}>
+          {(wrong) => (
+            <>
+              <Field label="Name" name="name" error={wrong('name')} required />
+              <Field
+                label="Sign-in name"
+                name="login"
+                autoCapitalize="none"
+                error={wrong('login')}
+                required
+              />
+              <Field label="What they may do" name="role" choices={roleChoices} />
+              <Field
+                label="Phone for texts (optional)"
+                name="phone"
+                type="tel"
+                hint="With + and country code: +441632960123"
+                error={wrong('phone')}
+              />
+              <TextsFrom />
+            </>
+          )}
+        </Form>
+      </Add>
       <ul class="log">
         {data?.map((person) => (
           <li key={person.id}>
@@ -63,24 +89,6 @@ export function People() {
           </li>
         ))}
       </ul>
-      <h2>Add a person</h2>
-      <Form button="Add" onSend={add}>
-        {(wrong) => (
-          <>
-            <Field label="Name" name="name" error={wrong('name')} required />
-            <Field label="Sign-in name" name="login" autoCapitalize="none" error={wrong('login')} required />
-            <Field label="What they may do" name="role" choices={roleChoices} />
-            <Field
-              label="Phone for texts (optional)"
-              name="phone"
-              type="tel"
-              hint="With + and country code: +441632960123"
-              error={wrong('phone')}
-            />
-            <TextsFrom />
-          </>
-        )}
-      </Form>
     </>
   );
 }

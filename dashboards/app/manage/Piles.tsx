@@ -6,6 +6,7 @@ import { serverNowMs } from '../../common/live.ts';
 import { Field, Form } from '../Form.tsx';
 import { linkTo } from '../route.ts';
 import { useFetched } from '../useFetched.ts';
+import { Add } from './Add.tsx';
 
 const dayMs = 86_400_000;
 const methodChoices = pileMethods.map((method) => [method, methodNames[method]] as const);
@@ -21,6 +22,38 @@ export function Piles() {
   return (
     <>
       {failure && <p class="wrong">{failure}</p>}
+      <Add title="Start a pile" open={data?.length === 0}>
+        <Form button="Start this pile" onSend={start}>
+          {(wrong) => (
+            <>
+              <Field
+                label="Name"
+                name="name"
+                hint="Short: it goes into texts."
+                error={wrong('name')}
+                required
+              />
+              <Field
+                label="Where it stands"
+                name="place"
+                hint="Bay 3, by the east fence..."
+                error={wrong('place')}
+                required
+              />
+              <Field label="How it is run" name="method" choices={methodChoices} error={wrong('method')} />
+              <Field
+                label="Built how many days ago"
+                name="daysAgo"
+                type="number"
+                min="0"
+                step="any"
+                value="0"
+                error={wrong('startedMs')}
+              />
+            </>
+          )}
+        </Form>
+      </Add>
       <ul class="log">
         {data?.map((pile) => (
           <li key={pile.id}>
@@ -34,37 +67,6 @@ export function Piles() {
           </li>
         ))}
       </ul>
-      <h2>Start a pile</h2>
-      <Form button="Start this pile" onSend={start}>
-        {(wrong) => (
-          <>
-            <Field
-              label="Name"
-              name="name"
-              hint="Short: it goes into texts."
-              error={wrong('name')}
-              required
-            />
-            <Field
-              label="Where it stands"
-              name="place"
-              hint="Bay 3, by the east fence..."
-              error={wrong('place')}
-              required
-            />
-            <Field label="How it is run" name="method" choices={methodChoices} error={wrong('method')} />
-            <Field
-              label="Built how many days ago"
-              name="daysAgo"
-              type="number"
-              min="0"
-              step="any"
-              value="0"
-              error={wrong('startedMs')}
-            />
-          </>
-        )}
-      </Form>
     </>
   );
 }

@@ -1,13 +1,15 @@
 import { useState } from 'preact/hooks';
 import type { PileView, PlacementView, ProbeCredential, ProbeView } from '../../../shared/api/types.ts';
-import { type Position, positions, quantities } from '../../../shared/yard/yard.ts';
+import { type Position, positions, type Quantity, quantities } from '../../../shared/yard/yard.ts';
 import { api } from '../../common/api.ts';
 import { age, percent, temperature } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
 import { positionWords, words } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
+import { reasonWords } from '../reasonWords.ts';
 import { mayAct } from '../session.ts';
 import { useFetched } from '../useFetched.ts';
+import { Add } from './Add.tsx';
 
 /** Probes: their credentials, what they send, and where each channel stands. */
 export function Probes() {
@@ -24,18 +26,8 @@ export function Probes() {
     <>
       {probes.failure && <p class="wrong">{probes.failure}</p>}
       {made && <Credential made={made} />}
-      {probes.data?.map((probe) => (
-        <ProbeCard
-          key={probe.id}
-          probe={probe}
-          piles={open}
-          placements={placements.data ?? []}
-          onDone={placements.refetch}
-        />
-      ))}
       {mayAct('owner') && (
-        <>
-          <h2>Add a probe</h2>
+        <Add title="Add a probe" open={probes.data?.length === 0}>
           <Form button="Make its credential" onSend={enrol}>
             {(wrong) => (
               <>
@@ -55,11 +47,26 @@ export function Probes() {
               </>
             )}
           </Form>
-        </>
+        </Add>
       )}
+      <div class="cards">
+        {[...(probes.data ?? [])].sort(byLabel).map((probe) => (
+          <ProbeCard
+            key={probe.id}
+            probe={probe}
+            piles={open}
+            placements={placements.data ?? []}
+            onDone={placements.refetch}
+          />
+        ))}
+      </div>
     </>
   );
 }
+
+const collator = new Intl.Collator('en', { numeric: true });
+/** Newest first would jump about as labels are changed; people look for a label. */
+const byLabel = (one: ProbeView, other: ProbeView) => collator.compare(one.label, other.label);
 
 function Credential({ made }: { readonly made: ProbeCredential }) {
   const { mqtt, secret, probe } = made;
@@ -112,7 +119,7 @@ function ProbeCard({ probe, piles, placements, onDone }: ProbeCardProps) {
             <strong>{channel.slice(probe.id.length + 1)}</strong>:{' '}
             {latest ? shown(latest.value, standing) : words.noReading}
             {latest && <span class="hint"> {age(serverNowMs.value - latest.timeMs)}</span>}
-            {latest && latest.quality !== 'good' && <span class="wrong"> {latest.reason}</span>}
+            {latest && latest.quality !== 'good' && <span class="wrong"> {reasonWords(latest.reason)}</span>}
             <Standing channel={channel} standing={standing} piles={piles} onDone={onDone} />
           </div>
         );
@@ -121,9 +128,11 @@ function ProbeCard({ probe, piles, placements, onDone }: ProbeCardProps) {
   );
 }
 
+const fractions: readonly Quantity[] = ['moisture', 'relative-humidity', 'battery'];
+
 function shown(value: number, standing: PlacementView | undefined): string {
   if (standing?.quantity === 'temperature') return temperature(value);
-  if (standing?.quantity === 'moisture' || standing?.quantity === 'relative-humidity') return percent(value);
+  if (standing !== undefined && fractions.includes(standing.quantity)) return percent(value);
   return value.toFixed(2);
 }
 

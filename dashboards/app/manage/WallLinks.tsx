@@ -4,6 +4,7 @@ import { api } from '../../common/api.ts';
 import { dayAndTime } from '../../common/format.ts';
 import { Field, Form } from '../Form.tsx';
 import { useFetched } from '../useFetched.ts';
+import { Add } from './Add.tsx';
 
 /** Read-only links for screens on a wall; each can be taken back. */
 export function WallLinks() {
@@ -25,6 +26,19 @@ export function WallLinks() {
           Open this on the wall screen; it is shown only now: <span class="secret">{made.url}</span>
         </p>
       )}
+      <Add title="Make a wall link" open={data?.length === 0}>
+        <Form button="Make the link" onSend={create}>
+          {(wrong) => (
+            <Field
+              label="Which screen"
+              name="label"
+              hint="Shed, kitchen..."
+              error={wrong('label')}
+              required
+            />
+          )}
+        </Form>
+      </Add>
       <ul class="log">
         {data?.map((link) => (
           <li key={link.id}>
@@ -39,12 +53,6 @@ export function WallLinks() {
           </li>
         ))}
       </ul>
-      <h2>Make a wall link</h2>
-      <Form button="Make the link" onSend={create}>
-        {(wrong) => (
-          <Field label="Which screen" name="label" hint="Shed, kitchen..." error={wrong('label')} required />
-        )}
-      </Form>
     </>
   );
 }

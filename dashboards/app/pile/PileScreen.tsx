@@ -1,11 +1,10 @@
 import type { PileChannel, PilePage, SectionPoint } from '../../../shared/api/types.ts';
-import { qualityReasonTexts } from '../../../shared/readings/qualityReasonTexts.ts';
-import type { QualityReason } from '../../../shared/readings/reading.ts';
 import { positions } from '../../../shared/yard/yard.ts';
 import { age, duration, percent, temperature, trend } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
 import { SectionPicture } from '../../common/SectionPicture.tsx';
 import { methodWords, positionWords, stageWords, words } from '../../common/words.ts';
+import { reasonWords } from '../reasonWords.ts';
 import { useFetched } from '../useFetched.ts';
 import { AlarmCard } from './AlarmCard.tsx';
 import { Chart } from './Chart.tsx';
@@ -80,8 +79,8 @@ function Head({ page }: { readonly page: PilePage }) {
             </li>
           )}
         </ul>
-        <Points page={page} nowMs={now} />
       </div>
+      <Points page={page} nowMs={now} />
     </section>
   );
 }
@@ -129,8 +128,4 @@ function Point({ channel, nowMs }: { readonly channel: PileChannel; readonly now
       {doubt !== null && <strong>, not believed since: {reasonWords(doubt)}</strong>}
     </li>
   );
-}
-
-function reasonWords(reason: string): string {
-  return reason in qualityReasonTexts ? qualityReasonTexts[reason as QualityReason].what : reason;
 }
