@@ -2,7 +2,17 @@ import type { Condition } from './condition.ts';
 import { dryingOutEstimated } from './conditions/dryingOutEstimated.ts';
 import { dryingOutMeasured } from './conditions/dryingOutMeasured.ts';
 import { probeBadValues } from './conditions/probeBadValues.ts';
+import { probeBatteryLow } from './conditions/probeBatteryLow.ts';
+import { probeCalibrationDue } from './conditions/probeCalibrationDue.ts';
+import { probeClockWrong } from './conditions/probeClockWrong.ts';
+import { probeDisagreeing } from './conditions/probeDisagreeing.ts';
 import { probeSilent } from './conditions/probeSilent.ts';
+import { probeStuck } from './conditions/probeStuck.ts';
+import { serviceBrokerAway } from './conditions/serviceBrokerAway.ts';
+import { serviceClockStep } from './conditions/serviceClockStep.ts';
+import { serviceDatabaseAway } from './conditions/serviceDatabaseAway.ts';
+import { serviceDiskLow } from './conditions/serviceDiskLow.ts';
+import { serviceMessagesNotLeaving } from './conditions/serviceMessagesNotLeaving.ts';
 import { stalled } from './conditions/stalled.ts';
 import { tooColdFellShort } from './conditions/tooColdFellShort.ts';
 import { tooColdNeverHeated } from './conditions/tooColdNeverHeated.ts';
@@ -34,9 +44,24 @@ export const pileConditions: readonly Condition<PileView>[] = [
   stalled,
 ];
 
-export const probeConditions: readonly Condition<ProbeView>[] = [probeSilent, probeBadValues];
+export const probeConditions: readonly Condition<ProbeView>[] = [
+  probeSilent,
+  probeBadValues,
+  probeStuck,
+  probeDisagreeing,
+  probeBatteryLow,
+  probeClockWrong,
+  probeCalibrationDue,
+];
 
-export const yardConditions: readonly Condition<YardView>[] = [yardSilent];
+export const yardConditions: readonly Condition<YardView>[] = [
+  yardSilent,
+  serviceBrokerAway,
+  serviceDatabaseAway,
+  serviceDiskLow,
+  serviceMessagesNotLeaving,
+  serviceClockStep,
+];
 
 /** What lists and settings screens need of every condition, whatever it judges. */
 export const allConditions: readonly Pick<

@@ -99,7 +99,7 @@ export function createPileWindow(facts: PileFacts): PileWindow {
     coreHours: createTimeGrid(60, 720),
     hotHours: createTimeGrid(60, 48),
     airHours: createTimeGrid(60, 720),
-    moistureHours: createTimeGrid(60, 720),
+    moistureHours: createTimeGrid(60, 720, 0.0001),
     sums: createSums(),
     course: createHourlyCourse(freshPileMemory(facts.pile.method, facts.pile.startedMs), 0),
     rows: createRows(),

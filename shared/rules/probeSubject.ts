@@ -9,6 +9,7 @@ import {
   type ProbeView,
   type ProbeWindow,
 } from './probeWindow.ts';
+import { nothingKnown, type ServiceFacts } from './serviceFacts.ts';
 import { createSubject, isActiveOn, type Subject } from './subject.ts';
 import { createYardView, type YardView } from './yardView.ts';
 
@@ -45,11 +46,15 @@ export function createProbeSubject(
   return { subject, window };
 }
 
-/** A yard under judgement; `count` says how many of its placed probes are silent at an instant. */
+/**
+ * A yard under judgement; `count` says how many of its placed probes are silent at an instant, `services` how the
+ * program itself stands.
+ */
 export function createYardSubject(
   yardId: YardId,
   yardName: string,
   count: (atMs: number) => { readonly placed: number; readonly silent: number },
+  services: () => ServiceFacts = () => nothingKnown,
 ): Subject<YardView, never> {
   const view = createYardView(yardName);
   return createSubject<YardView, never>({
@@ -63,6 +68,7 @@ export function createYardSubject(
         view.nowMs = atMs;
         view.probesPlaced = placed;
         view.probesSilent = silent;
+        view.services = services();
         return view;
       },
     },
@@ -76,6 +82,7 @@ export function createYardSubject(
 export function isYardSilent(subject: Subject<YardView, never>, atMs: number): boolean {
   const view = subject.judged.view(atMs);
   return subject.rules.some(({ condition, parameters }) => {
+    if (condition.id !== 'probe-silent') return false;
     const isActive = isActiveOn(subject, condition.id);
     return isActive || condition.truth(view, parameters, isActive) === 'true';
   });

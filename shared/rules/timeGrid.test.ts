@@ -20,6 +20,20 @@ test('keeps the highest of a cell, forgets what has left the ring, and does not 
   expect(gridSamples(grid, 0, 40 * minuteMs).map(({ value }) => value)).toEqual([1]);
 });
 
+test('keeps hundredths, and what lies out of its range as the end of the range', () => {
+  const grid = createTimeGrid(10, 3);
+  const kept = [71.004, 71.006, -12.345].map((value, cell) => {
+    putInGrid(grid, cell * 10 * minuteMs, value, 'highest');
+    return gridAt(grid, cell * 10 * minuteMs);
+  });
+  expect(kept).toEqual([71, 71.01, -12.34]);
+  putInGrid(grid, 30 * minuteMs, 5000, 'highest');
+  expect(gridAt(grid, 30 * minuteMs)).toBe(327.67);
+  const fractions = createTimeGrid(60, 3, 0.0001);
+  putInGrid(fractions, 0, 0.61237, 'lowest');
+  expect(gridAt(fractions, 0)).toBe(0.6124);
+});
+
 test('answers as a plain map of the last cells does', () => {
   const writes = fc.array(fc.tuple(fc.integer({ min: 0, max: 400 }), fc.integer({ min: 0, max: 90 })), {
     minLength: 1,

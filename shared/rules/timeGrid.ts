@@ -7,34 +7,44 @@ import type { Sample } from '../readings/reading.ts';
 export interface TimeGrid {
   readonly stepMs: number;
   readonly cellCount: number;
-  cells: Float32Array | null;
+  cells: Int16Array | null;
+  /** Steps a value is kept in: a sensor knows a temperature to a tenth, and two bytes hold a hundredth. */
+  readonly resolution: number;
   /** Number of the newest cell ever written: floor(time / step). */
   newest: number;
 }
 
-/** An empty grid; `cellCount` cells of `stepMinutes` each. */
-export function createTimeGrid(stepMinutes: number, cellCount: number): TimeGrid {
-  return { stepMs: stepMinutes * 60_000, cellCount, cells: null, newest: -1 };
+/** No value is ever written as this. */
+const empty = -32_768;
+const largest = 32_767;
+
+/**
+ * An empty grid; `cellCount` cells of `stepMinutes` each. Values are kept to `resolution`, in two bytes: within about
+ * 327 at the default hundredth, what lies beyond is kept as the end of that range.
+ */
+export function createTimeGrid(stepMinutes: number, cellCount: number, resolution = 0.01): TimeGrid {
+  return { stepMs: stepMinutes * 60_000, cellCount, cells: null, resolution, newest: -1 };
 }
 
 /** Writes a value; a cell keeps its highest (or lowest) value. Older than the ring: ignored. */
 export function putInGrid(grid: TimeGrid, timeMs: number, value: number, keep: 'highest' | 'lowest'): void {
   const cell = Math.floor(timeMs / grid.stepMs);
-  grid.cells ??= new Float32Array(grid.cellCount).fill(Number.NaN);
+  grid.cells ??= new Int16Array(grid.cellCount).fill(empty);
   if (cell > grid.newest) advance(grid, cell);
   else if (cell <= grid.newest - grid.cellCount) return;
   const slot = cell % grid.cellCount;
   const held = grid.cells[slot]!;
-  const replaces = Number.isNaN(held) || (keep === 'highest' ? value > held : value < held);
-  if (replaces) grid.cells[slot] = value;
+  const steps = Math.max(-largest, Math.min(largest, Math.round(value / grid.resolution)));
+  const replaces = held === empty || (keep === 'highest' ? steps > held : steps < held);
+  if (replaces) grid.cells[slot] = steps;
 }
 
 /** Value of the cell a time falls in; null when nothing good was measured in it or it has left the ring. */
 export function gridAt(grid: TimeGrid, timeMs: number): number | null {
   const cell = Math.floor(timeMs / grid.stepMs);
   if (grid.cells === null || cell > grid.newest || cell <= grid.newest - grid.cellCount) return null;
-  const value = grid.cells[cell % grid.cellCount]!;
-  return Number.isNaN(value) ? null : value;
+  const steps = grid.cells[cell % grid.cellCount]!;
+  return steps === empty ? null : valueOf(steps, grid);
 }
 
 /** Filled cells that lie wholly in [fromMs, toMs), oldest first, each at the middle of its cell. */
@@ -44,14 +54,19 @@ export function gridSamples(grid: TimeGrid, fromMs: number, toMs: number): Sampl
   const first = Math.max(Math.ceil(fromMs / grid.stepMs), grid.newest - grid.cellCount + 1);
   const end = Math.min(Math.floor(toMs / grid.stepMs), grid.newest + 1);
   for (let cell = first; cell < end; cell += 1) {
-    const value = grid.cells[cell % grid.cellCount]!;
-    if (!Number.isNaN(value)) samples.push({ timeMs: (cell + 0.5) * grid.stepMs, value });
+    const steps = grid.cells[cell % grid.cellCount]!;
+    if (steps !== empty) samples.push({ timeMs: (cell + 0.5) * grid.stepMs, value: valueOf(steps, grid) });
   }
   return samples;
 }
 
+/** By division, so that 7 comes back as 7 and not as 7.000000000000001. */
+function valueOf(steps: number, grid: TimeGrid): number {
+  return steps / Math.round(1 / grid.resolution);
+}
+
 function advance(grid: TimeGrid, cell: number): void {
   const skipped = grid.newest < 0 ? 0 : Math.min(cell - grid.newest, grid.cellCount);
-  for (let back = 0; back < skipped; back += 1) grid.cells![(cell - back) % grid.cellCount] = Number.NaN;
+  for (let back = 0; back < skipped; back += 1) grid.cells![(cell - back) % grid.cellCount] = empty;
   grid.newest = cell;
 }

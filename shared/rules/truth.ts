@@ -10,3 +10,9 @@ export function isHighTruth(certainty: Certainty, beyond: boolean): Truth {
   if (beyond) return 'true';
   return certainty === 'bound' ? 'unknown' : 'false';
 }
+
+/** Truth of a fact that may not be known. */
+export function truthOfKnown<T>(fact: T | null, holds: (fact: T) => boolean): Truth {
+  if (fact === null) return 'unknown';
+  return holds(fact) ? 'true' : 'false';
+}

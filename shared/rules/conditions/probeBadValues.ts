@@ -3,7 +3,7 @@ import { type CommonParameters, type Condition, eraseParameters } from '../condi
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { entry } from '../pileEvidence.ts';
 import { priorityOf } from '../priorityOf.ts';
-import { type ProbePlace, type ProbeView, placesNow } from '../probeWindow.ts';
+import { isHotPlace, type ProbePlace, type ProbeView, placesInDoubt, placesNow } from '../probeWindow.ts';
 
 interface BadValuesParameters extends CommonParameters {
   readonly hotCelsius: number;
@@ -19,21 +19,21 @@ const condition: Condition<ProbeView, BadValuesParameters> = {
   }),
   defaults: () => ({
     ...commonDefaults,
-    onDelayMinutes: 30,
+    onDelayMinutes: 15,
     offDelayMinutes: 30,
     minimumMinutesBetweenTexts: 360,
     hotCelsius: 40,
   }),
   source: 'common practice, no source',
   latching: false,
-  truth: (view) => (badPlaces(view).length > 0 ? 'true' : 'false'),
-  findings: (view) => ({
-    evidence: badPlaces(view).flatMap((place) => evidenceOf(view, place)),
+  truth: (view, { hotCelsius }) => (badPlaces(view, hotCelsius).length > 0 ? 'true' : 'false'),
+  findings: (view, { hotCelsius }) => ({
+    evidence: badPlaces(view, hotCelsius).flatMap((place) => evidenceOf(view, place)),
     measured: null,
   }),
   suppression: () => null,
   priority: (view, { hotCelsius }) =>
-    badPlaces(view).some((place) => isHot(view, place, hotCelsius))
+    badPlaces(view, hotCelsius).some((place) => isHotPlace(view, place, hotCelsius))
       ? priorityOf('soon', 'batch', 'seen')
       : priorityOf('later', 'quality', 'seen'),
   words: () => ({
@@ -46,26 +46,45 @@ const condition: Condition<ProbeView, BadValuesParameters> = {
   }),
 };
 
-/** Placed channels whose every reading since the last usable one has been bad. */
-function badPlaces(view: ProbeView): ProbePlace[] {
-  if (![...view.channels.values()].some((channel) => channel.badSinceMs !== null)) return [];
-  return placesNow(view).filter((place) => (view.channels.get(place.channel)?.badSinceMs ?? null) !== null);
+/**
+ * Placed channels whose every reading since the last usable one has been bad, and hot ones that move faster than a pile
+ * can: such a reading is kept from the pile's own alarms, so somebody must look. A wrong clock has its own alarm.
+ */
+function badPlaces(view: ProbeView, hotCelsius: number): ProbePlace[] {
+  const jumping = placesInDoubt(view, ['impossible-rate', 'outlier']).filter((place) =>
+    isHotPlace(view, place, hotCelsius),
+  );
+  if (![...view.channels.values()].some(isBad)) return jumping;
+  return placesNow(view).filter((place) => {
+    const channel = view.channels.get(place.channel);
+    return jumping.includes(place) || (channel !== undefined && isBad(channel));
+  });
 }
 
-function isHot(view: ProbeView, place: ProbePlace, hotCelsius: number): boolean {
-  const channel = view.channels.get(place.channel);
-  return place.quantity === 'temperature' && channel !== undefined && channel.lastGood >= hotCelsius;
+function isBad({ badSinceMs, badReason }: { badSinceMs: number | null; badReason: string | null }): boolean {
+  return badSinceMs !== null && badReason !== 'future-time';
 }
 
 function evidenceOf(view: ProbeView, place: ProbePlace) {
   const channel = view.channels.get(place.channel)!;
+  const sinceMs = channel.badSinceMs ?? channel.doubtSinceMs!;
   const lastGood = Number.isNaN(channel.lastGood) ? null : channel.lastGood;
+  const unit = place.quantity === 'temperature' ? 'C' : '';
   return [
-    ...entry(`${place.position}: bad for`, (view.nowMs - channel.badSinceMs!) / 60_000, 'min'),
-    { label: `${place.position}: reason`, value: channel.badReason ?? 'bad', unit: '' },
-    ...entry(`${place.position}: last good value`, lastGood, place.quantity === 'temperature' ? 'C' : ''),
+    ...entry(`${place.position}: bad for`, (view.nowMs - sinceMs) / 60_000, 'min'),
+    {
+      label: `${place.position}: reason`,
+      value: channel.badReason ?? channel.doubtReason ?? 'bad',
+      unit: '',
+    },
+    ...entry(`${place.position}: last good value`, lastGood, unit),
+    ...entry(
+      `${place.position}: doubtful value`,
+      channel.doubtReason === null ? null : channel.doubtful,
+      unit,
+    ),
   ];
 }
 
-/** A placed channel sends nothing but bad values. */
+/** A placed channel sends nothing but bad values, or a hot one values no pile can make. */
 export const probeBadValues = eraseParameters(condition);
