@@ -1,10 +1,12 @@
 import type { Alarm } from '../../shared/alarms/alarm.ts';
 import { composeAlarmText } from '../../shared/messages/compose.ts';
+import type { DutyPlan } from '../../shared/messages/dutyPlan.ts';
+import { goodForHours, overtakenBy } from '../../shared/messages/lifetime.ts';
 import { planTexts } from '../../shared/messages/plan.ts';
 import type { Measured } from '../../shared/rules/condition.ts';
 import type { Person } from '../../shared/yard/people.ts';
 import type { Yard } from '../../shared/yard/yard.ts';
-import type { NewMessage } from '../records/port.ts';
+import type { ContactWay, NewMessage } from '../records/port.ts';
 import { hashAnswerToken, newAnswerToken } from './answerToken.ts';
 import type { Desk } from './desk.ts';
 import type { Settings } from './options.ts';
@@ -14,6 +16,8 @@ const hourMs = 3_600_000;
 export interface TextContext {
   readonly yard: Yard;
   readonly people: readonly Person[];
+  readonly ways: readonly ContactWay[];
+  readonly duty: DutyPlan;
   readonly settings: Settings;
   readonly nowMs: number;
   /** A backlog is being worked off: what it raises may be over before its end. */
@@ -21,7 +25,7 @@ export interface TextContext {
 }
 
 /**
- * Messages for the texts of a desk that are due: to everybody who wants them, about alarms that still stand
+ * Messages for the texts of a desk that are due: to whoever is on duty and wants them, about alarms that still stand
  * unacknowledged. What cleared or was answered while its text waited is not texted any more.
  */
 export function dueMessages(desk: Desk, context: TextContext): NewMessage[] {
@@ -49,7 +53,9 @@ function messagesFor(
   if (said === null) return [];
   const explained = desk.explain(alarm.condition, context.yard.temperatureUnit);
   const firstAction = explained?.advice.firstAction ?? said.words.firstAction;
-  return planTexts(alarm, context.people).map(({ person, idempotencyKey }) => {
+  const { yard, duty: plan, settings } = context;
+  const telling = { ...context, plan, timeZone: yard.timeZone, textChannel: settings.smsChannel };
+  return planTexts(alarm, telling).map(({ person, channel, address: to, idempotencyKey }) => {
     const token = newAnswerToken();
     const address = context.settings.publicUrl();
     const text = composeAlarmText({
@@ -66,7 +72,8 @@ function messagesFor(
       ...envelope(desk, alarm, context),
       idempotencyKey,
       personId: person.id,
-      address: person.phone,
+      channel,
+      address: to,
       text,
       answerLink: {
         tokenHash: hashAnswerToken(token),
@@ -85,11 +92,11 @@ function envelope(desk: Desk, alarm: Alarm, { nowMs, settings }: TextContext) {
     pileId: desk.where().pileId,
     alarmId: alarm.id,
     occurrence: alarm.occurrence,
-    channel: settings.smsChannel,
     priority: alarm.priority,
     createdMs: nowMs,
     notBeforeMs: nowMs,
-    expiresMs: nowMs + settings.textHours * hourMs,
+    expiresMs: nowMs + goodForHours(alarm.condition, settings.textHours) * hourMs,
+    overtakes: overtakenBy(alarm, desk.standing.alarms.values()),
   };
 }
 

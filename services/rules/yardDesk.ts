@@ -171,8 +171,8 @@ export class YardDesk {
   }
 
   #gather(step: Step, desks: readonly Desk[], nowMs: number, holdTexts: boolean): void {
-    const { yard, people } = this.facts;
-    const context = { yard, people, settings: this.#settings, nowMs, holdTexts };
+    const { yard, people, ways, duty } = this.facts;
+    const context = { yard, people, ways, duty, settings: this.#settings, nowMs, holdTexts };
     for (const desk of desks) gather(step, desk, this.codes, context);
     this.#flood.pass(step, context);
   }

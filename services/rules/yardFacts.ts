@@ -1,3 +1,4 @@
+import type { DutyPlan } from '../../shared/messages/dutyPlan.ts';
 import { withHands } from '../../shared/rules/byHand.ts';
 import type { PlacedChannel } from '../../shared/rules/channelTrack.ts';
 import type { PileLimits } from '../../shared/rules/pileSubject.ts';
@@ -6,7 +7,7 @@ import type { ProbeFacts } from '../../shared/rules/probeWindow.ts';
 import type { JournalEntry } from '../../shared/yard/journal.ts';
 import type { Person } from '../../shared/yard/people.ts';
 import type { ChannelName, Pile, PileId, Placement, ProbeId, Yard } from '../../shared/yard/yard.ts';
-import type { Probe, Records } from '../records/port.ts';
+import type { ContactWay, Probe, Records } from '../records/port.ts';
 import { isSameList, keepEqual } from './keepEqual.ts';
 import { probeOfChannel } from './probeOfChannel.ts';
 
@@ -14,6 +15,9 @@ import { probeOfChannel } from './probeOfChannel.ts';
 export interface YardFacts {
   readonly yard: Yard;
   readonly people: readonly Person[];
+  readonly ways: readonly ContactWay[];
+  /** Who is told, and when. */
+  readonly duty: DutyPlan;
   /** Open ones. */
   readonly piles: readonly Pile[];
   readonly pilesById: ReadonlyMap<PileId, Pile>;
@@ -44,6 +48,10 @@ export async function readYardFacts(
   before: YardFacts | null = null,
 ): Promise<YardFacts> {
   const recorded = before === null ? {} : { recordedFromMs: before.readMs - journalOverlapMs };
+  const [ways, { plan: duty }] = await Promise.all([
+    records.ways.list(yard.id),
+    records.duty.current(yard.id),
+  ]);
   const [people, openPiles, allPlacements, probes, entries, limits] = await Promise.all([
     records.people.list(yard.id),
     records.piles.list(yard.id, { openAtMs: nowMs }),
@@ -60,6 +68,8 @@ export async function readYardFacts(
   return {
     yard,
     people,
+    ways,
+    duty,
     piles,
     pilesById: new Map(piles.map((pile) => [pile.id, pile])),
     placements,

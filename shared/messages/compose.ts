@@ -2,6 +2,7 @@ import type { Measured } from '../rules/condition.ts';
 import { formatTemperature } from '../units/temperature.ts';
 import type { TemperatureUnit } from '../yard/yard.ts';
 import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
+import { english, fill } from './words.ts';
 
 /** What a text about an alarm says. */
 export interface AlarmText {
@@ -20,6 +21,8 @@ export interface AlarmText {
   readonly code: string;
   /** Address that acknowledges; null when no address of this yard is known. */
   readonly link: string | null;
+  /** Said first, when there is more to say than the alarm: that nobody answered. */
+  readonly opening?: string;
 }
 
 const longestName = 18;
@@ -32,13 +35,18 @@ const longestPlace = 14;
  */
 export function composeAlarmText(text: AlarmText): string {
   const value = text.measured === null ? '' : ` ${valueWords(text.measured, text.measured.value, text)}`;
-  const limit = text.measured === null ? '' : `limit ${valueWords(text.measured, text.measured.limit, text)}`;
+  const limit =
+    text.measured === null
+      ? ''
+      : fill(english.alarm.limit, { limit: valueWords(text.measured, text.measured.limit, text) });
+  const duration = text.lastedMinutes === null ? null : durationWords(text.lastedMinutes);
   const pieces: MessagePiece[] = [
+    { text: text.opening ?? '', priority: 1 },
     { text: text.place.trim() === '' ? '' : `${shorten(text.place, longestPlace)},`, priority: 7 },
     { text: `${shorten(text.name, longestName)}:`, priority: 1 },
     { text: `${text.what}${value}`, priority: 1 },
-    { text: limit === '' ? '' : `(${limit})`, priority: 5 },
-    { text: text.lastedMinutes === null ? '' : `for ${durationWords(text.lastedMinutes)}`, priority: 6 },
+    { text: limit, priority: 5 },
+    { text: duration === null ? '' : fill(english.alarm.lasted, { duration }), priority: 6 },
     { text: '.', priority: 1 },
     { text: text.firstAction, priority: 1 },
     acknowledgement(text),
@@ -48,15 +56,18 @@ export function composeAlarmText(text: AlarmText): string {
 
 /** `35 min`, `3 h`, `2 d`. */
 export function durationWords(minutes: number): string {
-  if (minutes < 120) return `${Math.round(minutes)} min`;
-  if (minutes < 48 * 60) return `${Math.round(minutes / 60)} h`;
-  return `${Math.round(minutes / 1440)} d`;
+  const say = (template: string, count: number) => fill(template, { count: Math.round(count) });
+  if (minutes < 120) return say(english.durations.minutes, minutes);
+  if (minutes < 48 * 60) return say(english.durations.hours, minutes / 60);
+  return say(english.durations.days, minutes / 1440);
 }
 
 function acknowledgement({ code, link }: AlarmText): MessagePiece {
-  const byCode = `Mark ${code} seen on the yard's page.`;
-  if (link === null) return { text: byCode, priority: 2, shorter: [`Code ${code}`] };
-  return { text: `Seen ${code}: ${link}`, priority: 2, shorter: [byCode, `Code ${code}`] };
+  const { markSeen, codeOnly, link: withLink } = english.alarm;
+  const byCode = fill(markSeen, { code });
+  const short = fill(codeOnly, { code });
+  if (link === null) return { text: byCode, priority: 2, shorter: [short] };
+  return { text: fill(withLink, { code, link }), priority: 2, shorter: [byCode, short] };
 }
 
 function shorten(text: string, longest: number): string {

@@ -1,4 +1,7 @@
 import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
+import { english, fill } from './words.ts';
+
+const words = english.flood;
 
 /** Many alarms told in one text. */
 export interface FloodText {
@@ -15,13 +18,16 @@ export interface FloodText {
 export function composeFloodText({ yardName, whats, firstName, link }: FloodText): string {
   const count = whats.length;
   const kinds = kindsOf(whats);
-  const list = link === null ? 'Open the alarm list.' : `All: ${link}`;
+  const list = link === null ? words.openList : fill(words.link, { link });
   const pieces: MessagePiece[] = [
     { text: `${yardName.trim().slice(0, 24)}:`, priority: 1 },
-    { text: `${count} ${count === 1 ? 'alarm' : 'alarms'} in a short time, told together:`, priority: 1 },
+    { text: fill(count === 1 ? words.one : words.many, { count }), priority: 1 },
     { text: `${kinds.join(', ')}.`, priority: 4, shorter: shorterKinds(kinds) },
-    { text: `Look first at ${firstName.trim().slice(0, 24)}: ${whats[0]}.`, priority: 2 },
-    { text: list, priority: 3, shorter: ['Open the alarm list.'] },
+    {
+      text: fill(words.lookFirst, { name: firstName.trim().slice(0, 24), what: whats[0] ?? '' }),
+      priority: 2,
+    },
+    { text: list, priority: 3, shorter: [words.openList] },
   ];
   return fitOneSegment(pieces).text;
 }
@@ -36,5 +42,5 @@ function kindsOf(whats: readonly string[]): string[] {
 function shorterKinds(kinds: readonly string[]): string[] {
   return [3, 2, 1]
     .filter((most) => most < kinds.length)
-    .map((most) => `${kinds.slice(0, most).join(', ')}, and others.`);
+    .map((most) => fill(words.andOthers, { kinds: kinds.slice(0, most).join(', ') }));
 }

@@ -4,7 +4,7 @@ import { dayAfter, instantOf, localMoment } from './localInstant.ts';
 
 /** When a text of this priority may go: null at once, else the instant at which the quiet hours end. */
 export function quietUntilMs(
-  { quiet }: DutyPlan,
+  { quiet }: Pick<DutyPlan, 'quiet'>,
   timeZone: string,
   priority: Priority,
   atMs: number,

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { settingsOf } from '../../services/rules/options.ts';
 import { advancePile, createPileDesk, type PileDesk } from '../../services/rules/pileDesk.ts';
 import { dueMessages } from '../../services/rules/texts.ts';
+import { defaultDutyPlan } from '../../shared/messages/dutyPlan.ts';
 import type { PileLimits, PileSample } from '../../shared/rules/pileSubject.ts';
 import { replayPast } from '../../shared/rules/replay.ts';
 import { pastOf } from '../../shared/rules/testing/testPast.ts';
@@ -75,7 +76,8 @@ async function liveRun(samples: readonly PileSample[], endMs: number) {
     for (; next < samples.length && samples[next]!.timeMs <= nowMs; next += 1)
       desk.pending.push({ ...samples[next]!, sequence: next });
     await advancePile(desk, null as never, { toMs: nowMs, nowMs, sequence: next });
-    const context = { yard, people: [keeper], settings: settingsOf({ publicUrl: () => null }), nowMs };
+    const told = { people: [keeper], ways: [], duty: defaultDutyPlan };
+    const context = { yard, ...told, settings: settingsOf({ publicUrl: () => null }), nowMs };
     for (const message of dueMessages(desk, { ...context, holdTexts: false }))
       texts.push(`${message.idempotencyKey} ${message.priority} ${nowMs}`);
   }

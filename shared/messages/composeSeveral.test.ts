@@ -1,0 +1,47 @@
+import { expect, test } from 'vitest';
+import { composeSeveralText } from './composeSeveral.ts';
+import { septetCount } from './gsm.ts';
+import { english, fill } from './words.ts';
+
+const hot = { name: 'Cage 2', what: 'too hot: ceiling', code: 'K7' };
+const text = {
+  yardName: 'Gannet Row',
+  why: 'cap' as const,
+  alarms: [
+    hot,
+    { ...hot, name: 'Cage 3', code: 'B4' },
+    { name: 'probe 1', what: 'probe silent', code: 'C3' },
+  ],
+  link: null,
+  nextTime: '15:05',
+};
+
+test('says how many more, of what, where to look first, and when texts go on', () => {
+  expect(composeSeveralText(text)).toBe(
+    'Gannet Row: and 3 more: 2 too hot: ceiling, 1 probe silent. First: Cage 2, too hot: ceiling (K7). Next texts from 15:05; fire danger at once. See the wall.',
+  );
+});
+
+test('in the morning it tells the night', () => {
+  const morning = composeSeveralText({ ...text, why: 'morning', nextTime: null, link: 'http://y.test/' });
+  expect(morning).toContain('3 from the night that could wait');
+  expect(morning).toContain('All: http://y.test/');
+});
+
+test('however many kinds and long names, it is one text that keeps the number', () => {
+  const alarms = Array.from({ length: 40 }, (_, index) => ({
+    ...hot,
+    name: 'N'.repeat(60),
+    what: `kind ${index}`,
+  }));
+  const composed = composeSeveralText({ ...text, alarms, yardName: 'Y'.repeat(80) });
+  expect(septetCount(composed)).toBeLessThanOrEqual(160);
+  expect(composed).toContain('and 40 more');
+});
+
+test('every template of the words is plain GSM text, and one with a missing value is refused', () => {
+  const templates = (words: object): string[] =>
+    Object.values(words).flatMap((one) => (typeof one === 'string' ? [one] : templates(one)));
+  for (const template of templates(english)) expect(septetCount(template), template).not.toBeNull();
+  expect(() => fill('{code} seen', {})).toThrow('{code}');
+});

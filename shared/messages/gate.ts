@@ -1,0 +1,63 @@
+import type { Priority } from '../alarms/alarm.ts';
+import type { DutyPlan } from './dutyPlan.ts';
+import { quietUntilMs } from './quietHours.ts';
+
+const hourMs = 3_600_000;
+
+/** A text at the gate, or waiting behind it. */
+export interface GatedText {
+  readonly id: string;
+  readonly priority: Priority;
+  /** Why it was kept back before; null when it comes for the first time. */
+  readonly heldFor: 'quiet' | 'cap' | null;
+}
+
+export interface GateInput<Text extends GatedText> {
+  readonly text: Text;
+  /** Others to the same address that could go now as well. */
+  readonly behind: readonly Text[];
+  /** When texts went to this address within the last hour or so, fire danger left out; any order. */
+  readonly sentMs: readonly number[];
+  readonly plan: Pick<DutyPlan, 'quiet' | 'textsPerHour'>;
+  readonly timeZone: string;
+  readonly nowMs: number;
+}
+
+/** What is to become of the text. */
+export type GateVerdict<Text> =
+  | { readonly kind: 'send' }
+  | { readonly kind: 'hold'; readonly heldFor: 'quiet' | 'cap'; readonly untilMs: number }
+  | {
+      /** One text in place of these, the one at the gate among them. */
+      readonly kind: 'together';
+      readonly why: 'morning' | 'cap';
+      readonly texts: readonly Text[];
+      /** When the next texts can go; null when nothing holds them. */
+      readonly nextMs: number | null;
+    };
+
+/**
+ * The last gate before a text goes to a person. Fire danger always passes. What can wait is kept for the morning and
+ * then told in one text; of the texts an hour allows, the last one tells together all that is there and says that the
+ * next ones wait. Whatever is kept back comes to this gate again, so nothing is lost by it.
+ */
+export function gate<Text extends GatedText>(input: GateInput<Text>): GateVerdict<Text> {
+  const { text, behind, plan, timeZone, nowMs } = input;
+  if (text.priority === 'highest') return { kind: 'send' };
+  const quietMs = quietUntilMs(plan, timeZone, text.priority, nowMs);
+  if (quietMs !== null) return { kind: 'hold', heldFor: 'quiet', untilMs: quietMs };
+  const sentMs = input.sentMs.filter((sent) => sent > nowMs - hourMs).sort((a, b) => a - b);
+  const free = plan.textsPerHour - sentMs.length;
+  if (free <= 0) return { kind: 'hold', heldFor: 'cap', untilMs: sentMs[-free]! + hourMs };
+  const others = behind.filter(({ priority }) => priority !== 'highest' && passesNow(priority, input));
+  if (free === 1)
+    return { kind: 'together', why: 'cap', texts: [text, ...others], nextMs: sentMs[0]! + hourMs };
+  const alike = text.heldFor === null ? [] : others.filter(({ heldFor }) => heldFor === text.heldFor);
+  if (alike.length === 0) return { kind: 'send' };
+  const why = text.heldFor === 'quiet' ? 'morning' : 'cap';
+  return { kind: 'together', why, texts: [text, ...alike], nextMs: null };
+}
+
+function passesNow(priority: Priority, { plan, timeZone, nowMs }: GateInput<GatedText>): boolean {
+  return quietUntilMs(plan, timeZone, priority, nowMs) === null;
+}
