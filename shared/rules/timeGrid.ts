@@ -34,7 +34,7 @@ export function putInGrid(grid: TimeGrid, timeMs: number, value: number, keep: '
   else if (cell <= grid.newest - grid.cellCount) return;
   const slot = cell % grid.cellCount;
   const held = grid.cells[slot]!;
-  const steps = Math.max(-largest, Math.min(largest, Math.round(value / grid.resolution)));
+  const steps = Math.max(-largest, Math.min(largest, Math.round(value * stepsPerUnit(grid))));
   const replaces = held === empty || (keep === 'highest' ? steps > held : steps < held);
   if (replaces) grid.cells[slot] = steps;
 }
@@ -44,7 +44,7 @@ export function gridAt(grid: TimeGrid, timeMs: number): number | null {
   const cell = Math.floor(timeMs / grid.stepMs);
   if (grid.cells === null || cell > grid.newest || cell <= grid.newest - grid.cellCount) return null;
   const steps = grid.cells[cell % grid.cellCount]!;
-  return steps === empty ? null : valueOf(steps, grid);
+  return steps === empty ? null : numberOf(steps, grid);
 }
 
 /** Filled cells that lie wholly in [fromMs, toMs), oldest first, each at the middle of its cell. */
@@ -55,15 +55,17 @@ export function gridSamples(grid: TimeGrid, fromMs: number, toMs: number): Sampl
   const end = Math.min(Math.floor(toMs / grid.stepMs), grid.newest + 1);
   for (let cell = first; cell < end; cell += 1) {
     const steps = grid.cells[cell % grid.cellCount]!;
-    if (steps !== empty) samples.push({ timeMs: (cell + 0.5) * grid.stepMs, value: valueOf(steps, grid) });
+    if (steps !== empty) samples.push({ timeMs: (cell + 0.5) * grid.stepMs, value: numberOf(steps, grid) });
   }
   return samples;
 }
 
 /** By division, so that 7 comes back as 7 and not as 7.000000000000001. */
-function valueOf(steps: number, grid: TimeGrid): number {
-  return steps / Math.round(1 / grid.resolution);
+function numberOf(steps: number, grid: TimeGrid): number {
+  return steps / stepsPerUnit(grid);
 }
+
+const stepsPerUnit = ({ resolution }: TimeGrid): number => Math.round(1 / resolution);
 
 function advance(grid: TimeGrid, cell: number): void {
   const skipped = grid.newest < 0 ? 0 : Math.min(cell - grid.newest, grid.cellCount);
