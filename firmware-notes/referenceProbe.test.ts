@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readSensor } from './referenceProbe.ts';
+import { afterLostLink, readSensor } from './referenceProbe.ts';
 
 describe('the reference probe reads the kernel’s 1-Wire file', () => {
   test('a good conversion', () => {
@@ -18,5 +18,21 @@ describe('the reference probe reads the kernel’s 1-Wire file', () => {
     ['nothing', ''],
   ])('%s is no reading', (_name, text) => {
     expect(readSensor(text)).toBeNull();
+  });
+});
+
+describe('the reference probe after a lost link', () => {
+  const reading = (t: number) => ({ n: 'core', v: 60, t });
+
+  test('sends what was never acknowledged, then repeats what was acknowledged lately', () => {
+    const sent = [
+      { ...reading(1), sentMs: 0 },
+      { ...reading(2), sentMs: 50_000 },
+    ];
+    expect(afterLostLink(sent, [reading(3)], 100_000, 60)).toEqual([reading(3), reading(2)]);
+  });
+
+  test('repeats nothing when it is told to repeat nothing', () => {
+    expect(afterLostLink([{ ...reading(2), sentMs: 50_000 }], [], 100_000, 0)).toEqual([]);
   });
 });

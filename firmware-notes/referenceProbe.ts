@@ -21,15 +21,22 @@ const { values: options } = parseArgs({
     /** Where the kernel shows 1-Wire devices; another folder serves for trying it without hardware. */
     bus: { type: 'string', default: '/sys/bus/w1/devices' },
     unsent: { type: 'string', default: './unsent.json' },
+    /** After a lost link, repeat what was sent in this many seconds before: a broker that was killed forgets its last. */
+    repeat: { type: 'string', default: '3600' },
     once: { type: 'boolean', default: false },
   },
 });
 
-interface Kept {
+export interface Kept {
   readonly n: string;
   readonly v: number;
   /** Epoch seconds. */
   readonly t: number;
+}
+
+/** A reading the broker has acknowledged. */
+export interface Sent extends Kept {
+  readonly sentMs: number;
 }
 
 /** About two months of four channels every five minutes; beyond it the oldest go. */
@@ -43,6 +50,18 @@ export function readSensor(text: string): number | null {
   // 127.937 C is a conversion that failed; a bus stuck low passes its checksum as all zeros.
   if (celsius === undefined || celsius === '127937' || /^(00 ){9}/.test(text)) return null;
   return Number(celsius) / 1000;
+}
+
+/** What to send when the link is back: what never was acknowledged, then the last that was, each once. */
+export function afterLostLink(
+  sent: readonly Sent[],
+  unsent: readonly Kept[],
+  nowMs: number,
+  repeatSeconds: number,
+): Kept[] {
+  const repeated = sent.filter(({ sentMs }) => nowMs - sentMs <= repeatSeconds * 1000);
+  // Behind the rest: the first of it may be under way.
+  return [...unsent, ...repeated.map(({ n, v, t }) => ({ n, v, t }))];
 }
 
 function measure(): Kept[] {
@@ -85,7 +104,15 @@ function run(): void {
   const client = connect(options.broker, { clientId: options.probe, username: options.probe, password });
   client.on('error', (error) => console.error(`broker: ${error.message}`));
   let unsent = loadUnsent();
+  let sent: Sent[] = [];
   let sending = false;
+  const repeatSeconds = Number(options.repeat);
+
+  function remember(pack: readonly Kept[]): void {
+    const sentMs = Date.now();
+    const stillOfUse = sent.filter((one) => sentMs - one.sentMs <= repeatSeconds * 1000);
+    sent = [...stillOfUse, ...pack.map((one) => ({ ...one, sentMs }))].slice(-mostKept);
+  }
 
   async function send(): Promise<void> {
     if (sending || !client.connected) return;
@@ -95,6 +122,7 @@ function run(): void {
         const pack = unsent.slice(0, packSize);
         await client.publishAsync(topic, packOf(pack), { qos: 1 });
         unsent = unsent.slice(pack.length);
+        remember(pack);
         saveUnsent(unsent);
       }
       if (options.once) client.end();
@@ -111,7 +139,18 @@ function run(): void {
     void send();
   }
 
-  client.on('connect', () => void send());
+  let wasLost = false;
+  client.on('close', () => {
+    wasLost = true;
+  });
+  client.on('connect', () => {
+    if (wasLost) {
+      unsent = afterLostLink(sent, unsent, Date.now(), repeatSeconds);
+      sent = [];
+    }
+    wasLost = false;
+    void send();
+  });
   tick();
   if (!options.once) setInterval(tick, Number(options.every) * 1000);
 }
