@@ -8,6 +8,7 @@ interface Focused {
 
 const focusedScript = `(() => {
   const element = document.activeElement;
+  if (element === document.body) return null;
   const name = element.getAttribute('aria-label') ?? element.labels?.[0]?.textContent ?? element.textContent ?? '';
   const { outlineStyle, outlineWidth } = getComputedStyle(element);
   return { name: name.trim(), visible: outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2 };
@@ -23,9 +24,8 @@ export async function tabTo(page: Page, name: string | RegExp): Promise<void> {
   const passed: string[] = [];
   for (let step = 0; step < mostSteps; step += 1) {
     await page.keyboard.press('Tab');
-    const focused = (await page.evaluate(focusedScript)) as Focused;
-    const isBody = await page.evaluate('document.activeElement === document.body');
-    if (isBody) continue;
+    const focused = (await page.evaluate(focusedScript)) as Focused | null;
+    if (focused === null) continue;
     if (!focused.visible) throw new Error(`the focus on "${focused.name}" cannot be seen`);
     if (typeof name === 'string' ? focused.name === name : name.test(focused.name)) return;
     passed.push(focused.name.slice(0, 30));

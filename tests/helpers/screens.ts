@@ -25,7 +25,7 @@ export function watchComplaints(context: BrowserContext): string[] {
   context.on('weberror', (error) => complaints.push(error.error().message));
   context.on('console', (message) => {
     if (message.type() === 'error' || /content security policy/i.test(message.text()))
-      complaints.push(message.text());
+      complaints.push(`${message.text()} ${message.location().url}`);
   });
   return complaints;
 }
