@@ -16,9 +16,10 @@ import { programVersion } from './programVersion.ts';
 import { openRecords, type RecordsOptions } from './records/openRecords.ts';
 import type { Records } from './records/port.ts';
 import type { RulesConfig } from './rules/options.ts';
+import { startServiceWatch } from './rules/serviceWatch.ts';
 import { startRules } from './rules/startRules.ts';
 import type { Forwarder } from './series/forward/startForwarder.ts';
-import { forwardStatistics } from './series/forward/status.ts';
+import { type ForwardStatus, forwardStatistics } from './series/forward/status.ts';
 import { openSeries } from './series/openSeries.ts';
 import type { SeriesStore } from './series/port.ts';
 import { startTrimming } from './startTrimming.ts';
@@ -63,7 +64,8 @@ export async function startYard({
   const opened = await openSeries({ folder: dataFolder, influx: configuration.series.influx, clock, logger });
   const { local, series, forwarder } = opened;
   // Services that are told of things before they have started hear nothing: they look for themselves when they start.
-  const late: { rules?: { nudge(): void }; web?: Web; source?: MqttSource | null } = {};
+  const late: { rules?: { nudge(): void }; web?: Web; source?: MqttSource | null; isListening?: boolean } =
+    {};
   const ingest = createIngest({
     series: local,
     records,
@@ -84,6 +86,16 @@ export async function startYard({
     ...(leaseMs === undefined ? {} : { leaseMs }),
     onAttempt: () => late.web?.announce([{ kind: 'messages' }]),
   });
+  const serviceWatch = startServiceWatch({
+    dataFolder,
+    clock,
+    isBrokerConnected: () => late.isListening ?? late.source?.isConnected() ?? null,
+    isDatabaseReachable: async () => {
+      await records.marks.get('rules:cursor');
+      return forwarder === null || isForwarding(forwarder.status());
+    },
+    oldestMessageMs: async () => (await records.messages.standing()).oldestWaitingMs,
+  });
   const rules = await startRules({
     records,
     series: local,
@@ -94,6 +106,7 @@ export async function startYard({
       smsChannel: textChannel(configuration),
       ...judgement,
     },
+    services: serviceWatch.facts,
     onCommitted: (changes, messages) => {
       late.web?.announce(changes);
       if (messages > 0) notify.nudge();
@@ -101,6 +114,7 @@ export async function startYard({
   });
   late.rules = rules;
   const broker = await openBroker(configuration, ingest, records, clock, logger);
+  if (broker !== null) late.isListening = true;
   const operations = createOperations({
     ...{ records, series: local, seriesGauge: opened.gauge, ingest, broker, forwarder, rules, clock },
     source: () => late.source ?? null,
@@ -142,6 +156,7 @@ export async function startYard({
       await ingest.settled();
       trimming.stop();
       operations.stop();
+      serviceWatch.stop();
       await web.stop();
       await rules.stop();
       await notify.stop();
@@ -149,6 +164,11 @@ export async function startYard({
       await records.close();
     },
   };
+}
+
+/** InfluxDB has, or is being given, what is stored. */
+function isForwarding({ state }: ForwardStatus): boolean {
+  return state === 'caught-up' || state === 'catching-up';
 }
 
 function recordsOptions({ dataFolder, records, ingest }: Configuration): RecordsOptions {

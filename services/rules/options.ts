@@ -1,4 +1,5 @@
 import type { Logger } from 'pino';
+import type { ServiceFacts } from '../../shared/rules/serviceFacts.ts';
 import type { Clock } from '../clock.ts';
 import type { ChannelKind, Records } from '../records/port.ts';
 import type { SeriesStore } from '../series/port.ts';
@@ -36,6 +37,8 @@ export interface RulesOptions {
   readonly config: RulesConfig;
   /** After each stored step: what screens should look at again, and how many texts wait in the outbox. */
   readonly onCommitted: (changes: readonly LiveChange[], messages: number) => void;
+  /** How the program itself stands, as last seen; left out, nothing of it is judged. */
+  readonly services?: () => ServiceFacts;
   readonly logger: Logger;
 }
 

@@ -209,7 +209,12 @@ export class YardDesk {
 
   #openYard(stored: StoredStandings, until: Until): void {
     const { yard } = this.facts;
-    const subject = createYardSubject(yard.id, yard.name, (atMs) => this.#quiet(atMs));
+    const subject = createYardSubject(
+      yard.id,
+      yard.name,
+      (atMs) => this.#quiet(atMs),
+      this.#options.services,
+    );
     this.yard = deskOf(subject, () => ({ pileId: null, name: this.facts.yard.name, place: '' }));
     this.#restore(this.yard, stored, until.toMs);
     this.#isYardSilent = (atMs) => isYardSilent(subject, atMs);

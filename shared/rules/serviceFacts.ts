@@ -10,8 +10,8 @@ export interface ServiceFacts {
   /** Free share of the disk the data stands on, 0..1, and in bytes. */
   readonly diskFreeFraction: number | null;
   readonly diskFreeBytes: number | null;
-  /** Since when the longest waiting message could have left; null when none waits or it is not known. */
-  readonly oldestMessageMs: number | null;
+  /** How long the longest waiting message has been seen waiting, of real time; 0 when none waits. */
+  readonly messageWaitedMs: number | null;
   /** The last jump of this machine's clock: when it was noticed, and how far it went; null when there was none. */
   readonly clockStep: { readonly atMs: number; readonly stepMs: number } | null;
 }
@@ -21,6 +21,6 @@ export const nothingKnown: ServiceFacts = {
   databaseReachable: null,
   diskFreeFraction: null,
   diskFreeBytes: null,
-  oldestMessageMs: null,
+  messageWaitedMs: null,
   clockStep: null,
 };

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { priorityOf } from '../priorityOf.ts';
+import { truthOfKnown } from '../truth.ts';
 import type { YardView } from '../yardView.ts';
 
 interface WaitingParameters extends CommonParameters {
@@ -25,7 +26,8 @@ const condition: Condition<YardView, WaitingParameters> = {
   }),
   source: 'common practice, no source',
   latching: false,
-  truth: (view, { waitingMinutes }) => (waitedMinutes(view) > waitingMinutes ? 'true' : 'false'),
+  truth: ({ services }, { waitingMinutes }) =>
+    truthOfKnown(services.messageWaitedMs, (waitedMs) => waitedMs > waitingMinutes * 60_000),
   findings: (view, { waitingMinutes }) => ({
     evidence: [{ label: 'oldest waits', value: Math.round(waitedMinutes(view)), unit: 'min' }],
     measured: { label: 'waiting', value: waitedMinutes(view), limit: waitingMinutes, unit: 'min' },
@@ -39,8 +41,8 @@ const condition: Condition<YardView, WaitingParameters> = {
   }),
 };
 
-function waitedMinutes({ nowMs, services }: YardView): number {
-  return services.oldestMessageMs === null ? 0 : Math.max(0, (nowMs - services.oldestMessageMs) / 60_000);
+function waitedMinutes({ services }: YardView): number {
+  return (services.messageWaitedMs ?? 0) / 60_000;
 }
 
 /** People are not being told. */
