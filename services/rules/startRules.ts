@@ -4,12 +4,17 @@ import type { Explanation } from '../../shared/diagnosis/explain.ts';
 import type { ConditionWords } from '../../shared/rules/condition.ts';
 import type { TemperatureUnit, YardId } from '../../shared/yard/yard.ts';
 import { RecordsError, VersionConflict } from '../records/port.ts';
+import { type ClockWatch, createClockWatch, wasAway } from './clockWatch.ts';
 import { type RulesOptions, type Settings, settingsOf } from './options.ts';
 import type { RulesPort } from './port.ts';
 import { commitsOf, isEmpty, liveChangesOf, type Step, settled } from './step.ts';
 import { type Until, YardDesk } from './yardDesk.ts';
 
 const cursorMark = 'rules:cursor';
+/** When the rules were last at work, and since when they have been without a long break. */
+const aliveMark = 'rules:alive';
+const listeningMark = 'rules:listening';
+const aliveEveryMs = 60_000;
 const readingsAtOnce = 4_000;
 const leastBetweenLooks = 300;
 const mostTries = 5;
@@ -59,9 +64,12 @@ class Work {
   #factsTookMs = 0;
   #mustReadFacts = false;
   #isOpen = false;
+  #aliveMs = 0;
+  readonly #watch: ClockWatch;
 
   constructor(options: RulesOptions, settings: Settings) {
     this.#options = options;
+    this.#watch = createClockWatch(options.clock);
     this.settings = settings;
   }
 
@@ -110,13 +118,45 @@ class Work {
     for (const yard of await records.yards.list())
       this.#yards.set(yard.id, await YardDesk.open(this.#options, this.settings, yard, this.#until()));
     this.#factsReadAt = performance.now();
+    await this.#resumeListening();
     this.#isOpen = true;
+  }
+
+  /** After a long break silence counts from now, also after the next restart. */
+  async #resumeListening(): Promise<void> {
+    const { marks } = this.#options.records;
+    const until = this.#until();
+    const [alive, since] = [await marks.get(aliveMark), await marks.get(listeningMark)];
+    const isBack = wasAway(alive === null ? null : Number(alive), until.nowMs);
+    if (isBack) await marks.set(listeningMark, String(until.nowMs));
+    const sinceMs = isBack ? until.nowMs : Number(since ?? 0);
+    for (const yard of this.#yards.values()) {
+      await yard.turnBack(until);
+      if (sinceMs <= until.nowMs) yard.doubtSilence(sinceMs);
+    }
+    this.#aliveMs = Number(alive ?? 0);
+  }
+
+  /** Clocks are set, machines sleep: what that means for judgement is in the README. */
+  async #lookAtClock(): Promise<void> {
+    const news = this.#watch.look();
+    const until = this.#until();
+    if (news !== 'ran-on') this.#options.logger.warn({ nowMs: until.nowMs, news }, 'the clock was moved');
+    if (news === 'went-back') for (const yard of this.#yards.values()) await yard.turnBack(until);
+    if (news === 'leapt-ahead') {
+      await this.#options.records.marks.set(listeningMark, String(until.nowMs));
+      for (const yard of this.#yards.values()) yard.doubtSilence(until.nowMs);
+    }
+    if (Math.abs(until.nowMs - this.#aliveMs) < aliveEveryMs) return;
+    this.#aliveMs = until.nowMs;
+    await this.#options.records.marks.set(aliveMark, String(until.nowMs));
   }
 
   async pass(): Promise<void> {
     if (!this.#isOpen) await this.open();
     try {
       await this.#refreshFacts();
+      await this.#lookAtClock();
       for (let more = true; more; ) {
         more = await this.#takeReadings();
         await this.#advanceAll(more);

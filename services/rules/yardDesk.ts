@@ -5,6 +5,7 @@ import type { PileLimits } from '../../shared/rules/pileSubject.ts';
 import type { PileFacts } from '../../shared/rules/pileWindow.ts';
 import { createYardSubject, isYardSilent } from '../../shared/rules/probeSubject.ts';
 import type { ProbeFacts } from '../../shared/rules/probeWindow.ts';
+import { isActiveOn } from '../../shared/rules/subject.ts';
 import type { Pile, PileId, Placement, ProbeId, Yard } from '../../shared/yard/yard.ts';
 import type { Probe } from '../records/port.ts';
 import type { SeriesStore, StoredReading } from '../series/port.ts';
@@ -39,6 +40,7 @@ import {
 import { probeOfChannel } from './probeOfChannel.ts';
 import { emptyStep, gather, type Step } from './step.ts';
 import { readStandings, type StoredStandings } from './storedStandings.ts';
+import { doubtSilence, isAhead, turnBack, turnBackPile, turnBackProbe } from './turnBack.ts';
 import {
   differenceOf,
   isProbeChanged,
@@ -67,6 +69,7 @@ export class YardDesk {
   readonly probes = new Map<ProbeId, ProbeDesk>();
   yard!: Desk;
   codes!: StandingCodes;
+  #yardSubject!: ReturnType<typeof createYardSubject>;
   #flood!: FloodDesk;
   readonly #options: RulesOptions;
   readonly #settings: Settings;
@@ -163,6 +166,22 @@ export class YardDesk {
     return step;
   }
 
+  /** Nobody listened up to a time: who was not known as silent is given the benefit of the doubt. */
+  doubtSilence(sinceMs: number): void {
+    if (isActiveOn(this.yard.standing, 'probe-silent')) return;
+    for (const probe of this.probes.values())
+      if (!isActiveOn(probe.standing, 'probe-silent')) doubtSilence(probe, sinceMs);
+  }
+
+  /** The clock went back: what stands ahead of it is judged again from now. */
+  async turnBack(until: Until): Promise<void> {
+    if (isAhead(this.#yardSubject, until.toMs)) turnBack(this.#yardSubject, until);
+    for (const probe of this.probes.values())
+      if (isAhead(probe.standing, until.toMs) || probe.heardMs > until.nowMs) turnBackProbe(probe, until);
+    for (const pile of this.piles.values())
+      if (isAhead(pile.standing, until.toMs)) await turnBackPile(pile, this.#options.series, until);
+  }
+
   /** What a person's deed on one desk has changed. */
   stepOf(desk: Desk, nowMs: number): Step {
     const step = emptyStep();
@@ -215,6 +234,7 @@ export class YardDesk {
       (atMs) => this.#quiet(atMs),
       this.#options.services,
     );
+    this.#yardSubject = subject;
     this.yard = deskOf(subject, () => ({ pileId: null, name: this.facts.yard.name, place: '' }));
     this.#restore(this.yard, stored, until.toMs);
     this.#isYardSilent = (atMs) => isYardSilent(subject, atMs);

@@ -153,6 +153,12 @@ export async function startJudgedYard(
       await rules.stop();
       rules = await start();
     },
+    /** Stops the rules, lets the clock come to a minute, and starts them again. */
+    async restartAt(minutes: number): Promise<void> {
+      await rules.stop();
+      nowMs = startMs + minutes * minuteMs;
+      rules = await start();
+    },
     async stop(): Promise<void> {
       await rules.stop();
       await series.close();

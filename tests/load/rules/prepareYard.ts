@@ -35,9 +35,10 @@ export async function prepareYard(folder: string, piles: number, nowMs: number):
   const records = await openRecords({ kind: 'sqlite', file });
   const place = { timeZone: 'Europe/London', temperatureUnit: 'C', altitudeMetres: 3 } as const;
   const yard = await records.yards.create({ name: 'Gannet Row', ...place });
-  await records.close();
   writeRows(file, yard.id, piles, nowMs - 5 * dayMs);
-  await writePast(folder, piles, nowMs);
+  // As after any other stop: what is stored has been taken in.
+  await records.marks.set('rules:cursor', String(await writePast(folder, piles, nowMs)));
+  await records.close();
 }
 
 function writeRows(file: string, yardId: string, piles: number, startedMs: number): void {
@@ -64,14 +65,16 @@ function writeRows(file: string, yardId: string, piles: number, startedMs: numbe
   database.close();
 }
 
-async function writePast(folder: string, piles: number, nowMs: number): Promise<void> {
+async function writePast(folder: string, piles: number, nowMs: number): Promise<number> {
+  let lastSequence = 0;
   const series = await openSqliteSeries({ file: join(folder, 'series.sqlite') });
   for (let minutes = hoursOfPast * 60; minutes > 0; minutes -= 30) {
     const timeMs = nowMs - minutes * 60_000;
     const readings = [readingOf(airChannel, timeMs, 9)];
     for (let number = 0; number < piles; number += 1)
       readings.push(readingOf(coreOf(number), timeMs, coreAt(number, -minutes)));
-    await series.append(readings);
+    ({ lastSequence } = await series.append(readings));
   }
   await series.close();
+  return lastSequence;
 }
