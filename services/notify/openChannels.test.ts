@@ -42,14 +42,12 @@ test('a file that cannot be read is named with its field', async () => {
   );
 });
 
-test('only a report that a text arrived marks its message', async () => {
-  const marked: string[] = [];
-  const sink = createReportSink(
-    { markDelivered: async (reference) => marked.push(reference) > 0 },
-    logger,
-    () => marked.push('announced'),
-  );
+test('a report of arrival or of failure is noted on its message, one on the way says nothing', async () => {
+  const noted: string[] = [];
+  const note = (what: string) => async (reference: string) => noted.push(`${what} ${reference}`) > 0;
+  const messages = { markDelivered: note('delivered'), markFailed: note('failed') };
+  const sink = createReportSink(messages, logger, () => noted.push('announced'));
   for (const state of ['underway', 'failed', 'delivered'] as const)
     await sink.onReport({ reference: state, state, detail: '', atMs: 1 });
-  expect(marked).toEqual(['delivered', 'announced']);
+  expect(noted).toEqual(['failed failed', 'announced', 'delivered delivered', 'announced']);
 });

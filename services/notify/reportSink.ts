@@ -7,14 +7,19 @@ import type { InboundSink } from './messageChannel.ts';
  * work of whoever takes this sink's place.
  */
 export function createReportSink(
-  messages: Pick<MessageStore, 'markDelivered'>,
+  messages: Pick<MessageStore, 'markDelivered' | 'markFailed'>,
   logger: Logger,
-  onDelivered: () => void,
+  onChanged: () => void,
 ): InboundSink {
   return {
     async onReport({ reference, state, detail, atMs }) {
+      if (state === 'underway') return;
       if (state === 'failed') logger.warn({ reference, detail }, 'a message did not reach its phone');
-      if (state === 'delivered' && (await messages.markDelivered(reference, atMs))) onDelivered();
+      const isOurs =
+        state === 'failed'
+          ? await messages.markFailed(reference, atMs, detail)
+          : await messages.markDelivered(reference, atMs);
+      if (isOurs) onChanged();
     },
     async onText({ reference }) {
       logger.warn({ reference }, 'a text came in; nothing answers texts yet');

@@ -1,9 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import type { Logger } from 'pino';
-import type { Message, MessageState, Records } from '../records/port.ts';
-import { backoffMs } from './backoff.ts';
+import type { Message, Records } from '../records/port.ts';
 import { openChannelDesk } from './channelDesk.ts';
-import type { MessageChannel, SendOutcome } from './messageChannel.ts';
+import { type DeliveryPoint, deliver } from './deliver.ts';
+import { openGate } from './gate/openGate.ts';
+import type { MessageChannel } from './messageChannel.ts';
 import type { ChannelDeskPort, ChannelTrouble, NotifyPort } from './port.ts';
 
 export interface NotifyOptions {
@@ -14,6 +15,10 @@ export interface NotifyOptions {
   /** How long a claimed message stays ours; by default longer than any channel may take. */
   readonly leaseMs?: number;
   readonly random?: () => number;
+  /** Address people reach this yard by; left out, summaries say to see the wall. */
+  readonly publicUrl?: () => string | null;
+  /** For tests of what a stop in the middle of sending does. */
+  readonly atPoint?: (point: DeliveryPoint, message: Message) => Promise<void>;
   /** Told after each attempt, for live screens. */
   readonly onAttempt?: (message: Message) => void;
   /** A channel needs somebody to put it right; told once for as long as it says the same. */
@@ -23,15 +28,15 @@ export interface NotifyOptions {
 /** Longest and shortest sleep between two looks at the outbox, should a nudge be lost or a retry be due at once. */
 const idleWaitMs = 5_000;
 const shortestWaitMs = 50;
-const claimAtOnce = 20;
+const mostAtOnce = 20;
 const shortestLeaseMs = 120_000;
 /** Beyond the slowest channel, for the record to be written. */
 const leaseMarginMs = 30_000;
 
 /**
- * Sends what the outbox holds. A message is claimed under a lease, handed to its channel, and its attempt recorded
- * together with its new standing. A crash between the gateway's yes and that record sends it again under the same key:
- * never lost, and doubled only where the gateway ignores the key.
+ * Sends what the outbox holds. A message is claimed under a lease, passes the gate, is handed to its channel, and its
+ * attempt recorded together with its new standing (`deliver.ts`). A crash between the gateway's yes and that record sends
+ * it again under the same key: never lost, doubled only where the gateway ignores the key, and then said so.
  */
 export function startNotify(
   options: NotifyOptions,
@@ -39,60 +44,57 @@ export function startNotify(
   const claimant = randomUUID();
   const desk = openChannelDesk(options);
   const leaseMs = options.leaseMs ?? Math.max(shortestLeaseMs, desk.longestSendMs + leaseMarginMs);
+  const { records, clock, logger, publicUrl = () => null } = options;
+  const each = {
+    ...{ records, clock, logger, desk, claimant },
+    random: options.random ?? Math.random,
+    mayGo: openGate({ records, clock, claimant, publicUrl }),
+    onAttempt: options.onAttempt ?? (() => {}),
+    atPoint: options.atPoint ?? (async () => {}),
+  };
+  const underWay = new Set<Promise<void>>();
   let stopping = false;
   let wake = () => {};
   let nudged = false;
 
+  /** Claims and lets go what is due; does not wait for it, so that no slow channel holds back the next alarm. */
   async function pass(): Promise<number> {
-    const { records, clock } = options;
     await records.messages.expireDue(clock.nowMs());
     const due = await records.messages.claimDue({
       nowMs: clock.nowMs(),
-      limit: claimAtOnce,
+      limit: mostAtOnce - underWay.size,
       leaseMs,
       claimant,
     });
-    // One slow gateway call must not hold back the text to the next person.
-    await Promise.all(due.map(attempt));
+    for (const message of due) letGo(message);
     return due.length;
   }
 
-  async function attempt(message: Message): Promise<void> {
-    const startedMs = options.clock.nowMs();
-    const outcome = await desk.send(message);
-    const finishedMs = options.clock.nowMs();
-    const number = message.attempts + 1;
-    const next = standingAfter(outcome, message, finishedMs, number, (options.random ?? Math.random)());
-    await options.records.messages.finishAttempt(
-      {
-        messageId: message.id,
-        attempt: number,
-        startedMs,
-        finishedMs,
-        outcome: outcome.kind,
-        detail: outcome.detail,
-      },
-      { ...next, claimant },
-    );
-    options.logger.info(
-      { message: message.id, outcome: outcome.kind, detail: outcome.detail },
-      'message attempt',
-    );
-    options.onAttempt?.(message);
+  function letGo(message: Message): void {
+    const done: Promise<void> = deliver(each, message)
+      .catch((error: unknown) =>
+        // It stays claimed, is free again when its lease ends, and is then known to be in doubt.
+        logger.error({ err: error, message: message.id }, 'a message could not be brought on its way'),
+      )
+      .finally(() => {
+        underWay.delete(done);
+        nudge();
+      });
+    underWay.add(done);
   }
 
   async function waitMs(): Promise<number> {
-    const dueMs = await options.records.messages.nextDueMs().catch(() => null);
+    const dueMs = await records.messages.nextDueMs().catch(() => null);
     return dueMs === null
       ? idleWaitMs
-      : Math.min(idleWaitMs, Math.max(shortestWaitMs, dueMs - options.clock.nowMs()));
+      : Math.min(idleWaitMs, Math.max(shortestWaitMs, dueMs - clock.nowMs()));
   }
 
   async function run(): Promise<void> {
     while (!stopping) {
       nudged = false;
       const found = await pass().catch((error: unknown) => {
-        options.logger.error({ error }, 'the outbox could not be read or written; trying again');
+        logger.error({ err: error }, 'the outbox could not be read or written; trying again');
         return 0;
       });
       if (found > 0 || nudged || stopping) continue;
@@ -108,13 +110,14 @@ export function startNotify(
     }
   }
 
+  function nudge(): void {
+    nudged = true;
+    wake();
+  }
+
   // Nobody waits for these: a channel that is not ready says so in its standing, and each message finds out for itself.
   for (const { kind } of options.channels) void desk.check(kind);
   const running = run();
-  const nudge = () => {
-    nudged = true;
-    wake();
-  };
   return {
     nudge,
     standings: desk.standings,
@@ -124,31 +127,8 @@ export function startNotify(
       stopping = true;
       nudge();
       await running;
+      await Promise.all(underWay);
       await desk.stop();
     },
-  };
-}
-
-interface Standing {
-  readonly state: MessageState;
-  readonly nextAttemptMs: number;
-  readonly gatewayReference: string | null;
-}
-
-function standingAfter(
-  outcome: SendOutcome,
-  message: Message,
-  nowMs: number,
-  attempts: number,
-  random: number,
-): Standing {
-  const gatewayReference = outcome.kind === 'sent' ? outcome.reference : message.gatewayReference;
-  if (outcome.kind === 'sent') return { state: 'sent', nextAttemptMs: nowMs, gatewayReference };
-  if (outcome.kind === 'gave-up') return { state: 'failed', nextAttemptMs: nowMs, gatewayReference };
-  const nextAttemptMs = Math.max(outcome.notBeforeMs ?? 0, nowMs + backoffMs(attempts, random));
-  return {
-    state: nextAttemptMs > message.expiresMs ? 'expired' : 'waiting',
-    nextAttemptMs,
-    gatewayReference,
   };
 }
