@@ -120,6 +120,15 @@ async function bench(args) {
   }
 }
 
+/** Commands of the machine room, each a program of its own beside main.ts. */
+const programs = {
+  backup: 'services/backup.ts',
+  restore: 'services/restore.ts',
+  export: 'services/exportYard.ts',
+  import: 'services/importYard.ts',
+  doctor: 'services/doctor.ts',
+};
+
 const [command, ...args] = process.argv.slice(2);
 await install();
 switch (command) {
@@ -151,8 +160,9 @@ switch (command) {
     await mustRun('Bench judgement', 'node', ['tests/load/judgement.bench.ts', ...args]);
     break;
   default:
+    if (Object.hasOwn(programs, command ?? '')) process.exit(await run('node', [programs[command], ...args]));
     console.error(
-      `There is no "${command}". There is: demo, start, test, check, format, build, bench, bench:judgement.`,
+      `There is no "${command}". There is: demo, start, ${Object.keys(programs).join(', ')}, test, check, format, build, bench, bench:judgement.`,
     );
     process.exit(2);
 }

@@ -1,6 +1,7 @@
 import { DatabaseSync } from 'node:sqlite';
 
-const schemaVersion = 1;
+/** Version of the file's layout that this program makes and reads. */
+export const seriesFileVersion = 1;
 
 /**
  * Readings are clustered by (channel, time): a range of one channel is one run of pages, and the key itself drops exact
@@ -57,11 +58,11 @@ export function openDatabase(file: string, role: 'writer' | 'reader'): DatabaseS
 
 function migrate(database: DatabaseSync, file: string): void {
   const found = Number(database.prepare('PRAGMA user_version').get()!.user_version);
-  if (found === schemaVersion) return;
-  if (found > schemaVersion) {
-    throw new Error(`${file}: series file version ${found}; this program knows up to ${schemaVersion}`);
+  if (found === seriesFileVersion) return;
+  if (found > seriesFileVersion) {
+    throw new Error(`${file}: series file version ${found}; this program knows up to ${seriesFileVersion}`);
   }
-  inTransaction(database, () => database.exec(`${schema} PRAGMA user_version = ${schemaVersion};`));
+  inTransaction(database, () => database.exec(`${schema} PRAGMA user_version = ${seriesFileVersion};`));
 }
 
 /** Runs work in one transaction: all of it is stored, or none when it throws. */
