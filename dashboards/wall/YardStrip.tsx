@@ -1,3 +1,4 @@
+import { useRef } from 'preact/hooks';
 import type { WallView } from '../../shared/api/types.ts';
 import { age, clockTime, day, temperature } from '../common/format.ts';
 import { link, serverNowMs, slowNowMs } from '../common/live.ts';
@@ -18,7 +19,7 @@ export function YardStrip({ view, lost }: YardStripProps) {
       <Wanted view={view} lost={lost} />
       {view.yardAlarms[0] && <p class="unseen">{view.yardAlarms[0].name}</p>}
       <Weather view={view} />
-      <Clock />
+      <Clock lost={lost} />
       <ScreenSettings />
     </header>
   );
@@ -57,11 +58,14 @@ function Weather({ view }: { readonly view: WallView }) {
   );
 }
 
-function Clock() {
-  const now = serverNowMs.value;
+/** Stands still from the moment the wall is lost, whatever still ticks: a clock that runs looks as if all were well. */
+function Clock({ lost }: { readonly lost: boolean }) {
+  const shown = useRef(0);
+  if (!lost || shown.current === 0) shown.current = serverNowMs.value;
+  const now = shown.current;
   return (
     <p class="clock">
-      {link.value === 'live' && <span class="live-word">{words.live}</span>}
+      {link.value === 'live' && !lost && <span class="live-word">{words.live}</span>}
       <time dateTime={new Date(now).toISOString()}>
         <span class="small">{day(now)}</span> {clockTime(now)}
       </time>
