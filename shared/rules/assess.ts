@@ -11,7 +11,7 @@ import {
 } from './alarmSteps.ts';
 import type { Rule } from './condition.ts';
 import { nextTickMs, type Standing, type Subject } from './subject.ts';
-import { activationsOf, extendTrail, latestTimers, rewindTrail, timerOf } from './timerTrail.ts';
+import { activationsOf, extendTrail, latestTimers, noTimers, rewindTrail, timerOf } from './timerTrail.ts';
 
 /**
  * Judges a subject up to `toMs` in event time: first every instant at which one of `samples` (time order) was taken,
@@ -161,5 +161,5 @@ function keepTimer<View, S extends { readonly timeMs: number }>(
   const timers = new Map(latestTimers(subject.trail));
   if (timer === restingTimer) timers.delete(condition);
   else timers.set(condition, timer);
-  extendTrail(subject.trail, atMs, timers);
+  extendTrail(subject.trail, atMs, timers.size === 0 ? noTimers : timers);
 }

@@ -1,4 +1,5 @@
 import type { Quality, QualityReason } from '../readings/reading.ts';
+import type { PileMethod } from '../yard/method.ts';
 import { pileConditions } from './allConditions.ts';
 import type { Rule } from './condition.ts';
 import { type Overrides, ruleFor } from './parameters.ts';
@@ -73,8 +74,17 @@ export function refill(pileSubject: PileSubject, samples: readonly PileSample[])
 }
 
 /** The rules of a pile: every pile condition with the method's defaults and this pile's changes. */
-export function pileRules(facts: PileFacts, limits: PileLimits): Rule<PileView>[] {
-  return pileConditions.map((condition) =>
-    ruleFor(condition, facts.pile.method, limits.overrides[condition.id] ?? {}),
-  );
+export function pileRules(facts: PileFacts, limits: PileLimits): readonly Rule<PileView>[] {
+  const { method } = facts.pile;
+  if (Object.keys(limits.overrides).length === 0) return defaultRules(method);
+  return pileConditions.map((condition) => ruleFor(condition, method, limits.overrides[condition.id] ?? {}));
+}
+
+/** One list for all piles of a method that nobody changed. */
+const rulesByMethod = new Map<PileMethod, readonly Rule<PileView>[]>();
+
+function defaultRules(method: PileMethod): readonly Rule<PileView>[] {
+  const rules = rulesByMethod.get(method) ?? pileConditions.map((condition) => ruleFor(condition, method));
+  rulesByMethod.set(method, rules);
+  return rules;
 }

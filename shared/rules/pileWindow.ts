@@ -274,5 +274,6 @@ function tracksOf(
   tracks: Map<string, ChannelTrack>,
   wanted: (placement: Placement) => boolean,
 ): ChannelTrack[] {
-  return [...tracks.values()].filter((track) => wanted(track.placed.placement));
+  // A copy takes only the room it needs; what a filter makes keeps room for many more, in every one of many piles.
+  return [...tracks.values()].filter((track) => wanted(track.placed.placement)).slice();
 }

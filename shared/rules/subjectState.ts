@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type ConditionId, conditionIds } from '../alarms/alarm.ts';
 import type { TimerState } from '../alarms/timing.ts';
 import type { Standing } from './subject.ts';
+import { noTimers } from './timerTrail.ts';
 
 const condition = z.enum(conditionIds);
 const timer = z.object({
@@ -48,7 +49,7 @@ export function loadState(subject: Standing, text: string): void {
   for (const { atMs, timers } of state.trail)
     subject.trail.entries.push({
       atMs: atMs ?? Number.NEGATIVE_INFINITY,
-      timers: new Map<ConditionId, TimerState>(timers),
+      timers: timers.length === 0 ? noTimers : new Map<ConditionId, TimerState>(timers),
     });
   subject.toldUntilMs = state.toldUntilMs ?? Number.NEGATIVE_INFINITY;
   for (const [id, atMs] of state.lastTextMs) subject.lastTextMs.set(id, atMs);

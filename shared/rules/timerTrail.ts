@@ -19,8 +19,11 @@ export const trailDays = 3;
 /** A value that chatters across its limit must not grow the trail without bound. */
 const longestTrail = 300;
 
+/** All at rest. One object for all subjects: most of many piles and probes have nothing else. */
+export const noTimers: Timers = new Map();
+
 export function createTrail(): TimerTrail {
-  return { entries: [{ atMs: Number.NEGATIVE_INFINITY, timers: new Map() }] };
+  return { entries: [{ atMs: Number.NEGATIVE_INFINITY, timers: noTimers }] };
 }
 
 /** Standing now. */
