@@ -4,6 +4,7 @@
  * pile was really like. The table is of hold-out seeds, which nobody tunes on; with `tuning` it is of the other set and
  * names the stories behind each miss.
  */
+import { diagnosisTable } from './judgement/diagnosis.ts';
 import { scoreStory } from './judgement/score.ts';
 import { makeStories } from './judgement/stories.ts';
 import { conditionTable, detailTable, textTable } from './judgement/table.ts';
@@ -20,4 +21,5 @@ console.log(
 );
 console.log(conditionTable(stories));
 console.log(`\n${textTable(stories)}`);
+console.log(`\n${diagnosisTable(stories)}`);
 if (set === 'tuning') console.log(`\n${detailTable(stories)}`);

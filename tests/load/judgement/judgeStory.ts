@@ -1,5 +1,6 @@
 import { type ConditionId, priorities } from '../../../shared/alarms/alarm.ts';
 import { advance } from '../../../shared/rules/assess.ts';
+import type { PileLimits } from '../../../shared/rules/pileSubject.ts';
 import { createProbeSubject } from '../../../shared/rules/probeSubject.ts';
 import { replayPast } from '../../../shared/rules/replay.ts';
 import { alarmsOf, type ReplayAlarm } from '../../../shared/rules/replayAlarms.ts';
@@ -13,9 +14,9 @@ export interface Judged {
   readonly texts: readonly ReplayText[];
 }
 
-/** Judges a told story by the method's defaults, the pile and each of its probes. */
-export function judgeStory(told: ToldStory): Judged {
-  const pile = replayPast(told.past, { version: 0, overrides: {} });
+/** Judges a told story by the method's defaults or other limits, the pile and each of its probes. */
+export function judgeStory(told: ToldStory, limits: PileLimits = { version: 0, overrides: {} }): Judged {
+  const pile = replayPast(told.past, limits);
   const probes = told.probes.map((probe) => judgeProbe(probe, told.past.toMs));
   const texts = [pile, ...probes].flatMap((judged) => judged.texts);
   return {

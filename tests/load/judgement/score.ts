@@ -16,7 +16,7 @@ export interface ConditionScore {
   readonly alarms: number;
   readonly right: number;
   readonly arguable: number;
-  /** Hours from alarm to the beginning of each episode found; negative when it came after. */
+  /** Hours from alarm to what each episode is about (`Truth.harmAtEnd`); negative when it came after. */
   readonly warningHours: readonly number[];
   /** Stories of episodes that were not found, and of alarms about nothing: where to look. */
   readonly missedIn: readonly string[];
@@ -124,7 +124,9 @@ function scoreOne(condition: ConditionId, { spec, judged, told }: ScoredStory, t
     arguable: others.filter((alarm) => isArguable(truth, span(alarm))).length,
     warningHours: episodes.flatMap((episode) => {
       const first = alarms.find((alarm) => about(alarm, episode));
-      return first === undefined ? [] : [(episode.fromMs - first.startMs) / hourMs];
+      return first === undefined
+        ? []
+        : [((truth.harmAtEnd === true ? episode.toMs : episode.fromMs) - first.startMs) / hourMs];
     }),
   };
 }

@@ -16,6 +16,8 @@ export interface Truth {
   readonly earlyHours: number;
   /** And this long after it: probes answer late, delays run, and an alarm may stay until somebody has looked. */
   readonly lateHours: number;
+  /** Warning counts back from the end of a stretch rather than its beginning: what was foretold comes then. */
+  readonly harmAtEnd?: boolean;
 }
 
 export interface PlayedStory {
@@ -83,7 +85,7 @@ const headingThere: TruthOf = (story) => {
       rows[row - back] = back <= 12 * rowsPerHour ? 1 : -1;
     rows[row] = 1;
   }
-  return { rows, leastHours: 0, earlyHours: 6, lateHours: 3 };
+  return { rows, leastHours: 0, earlyHours: 6, lateHours: 3, harmAtEnd: true };
 };
 
 /** House plan: past the record (three days at 55 C) and fourteen days more. Other methods have no agreed budget. */
@@ -118,22 +120,40 @@ const neverHeated: TruthOf = (story) => {
   return { rows, leastHours: 24, earlyHours: 2, lateHours: 24 };
 };
 
-/** Hours at 55 C a record asks for: three days, in a turned windrow fifteen (United States, restated). */
-const recordHours = (method: PileMethod): number => (method === 'turned-windrow' ? 360 : 72);
+/**
+ * How complete the record of heat is, 0..1: three days at 55 C without a break, in a turned windrow fifteen days with
+ * five turnings (United States rules, restated).
+ */
+function recordSoFar({ spec, course }: PlayedStory): (row: number) => number {
+  const turnRows = course.done.flatMap(({ action }) =>
+    action.kind === 'turn' ? [Math.ceil(action.atSeconds / 60 / stepMinutes)] : [],
+  );
+  const isWindrow = spec.method === 'turned-windrow';
+  let [run, longest, total, turns] = [0, 0, 0, 0];
+  return (row) => {
+    const hot = course.coreCelsius[row]! >= 55;
+    run = hot ? run + 1 / rowsPerHour : 0;
+    longest = Math.max(longest, run);
+    if (hot) total += 1 / rowsPerHour;
+    if (turnRows.includes(row) && total > 0) turns += 1;
+    return isWindrow ? Math.min(total / 360, turns / 5) : longest / 72;
+  };
+}
 
 /** It had been at 55 C and fell away for a day before the record was complete. Said once: true for the week after. */
 const fellShort: TruthOf = (story) => {
   if (!heats(story)) return null;
   const { coreCelsius } = story.course;
-  const needed = recordHours(story.spec.method);
+  const record = recordSoFar(story);
   let hot = 0;
   let below = 0;
   const rows = answered(story, (row) => {
     const celsius = coreCelsius[row]!;
+    const done = record(row);
     if (celsius >= 55) hot += 1 / rowsPerHour;
     below = celsius < 54 ? below + 1 / rowsPerHour : 0;
-    if (hot < 3 || hot > needed * 1.1) return 0;
-    if (hot > needed * 0.85) return -1;
+    if (hot < 3 || done > 1.1) return 0;
+    if (done > 0.85) return -1;
     if (below === 0) return celsius < 55.5 ? -1 : 0;
     return below < 24 ? -1 : below < 24 + 168 ? 1 : -1;
   });
@@ -175,28 +195,37 @@ const dryMeasured: TruthOf = (story) => {
   if (!story.spec.sensors.moisture) return null;
   const limit = driest[story.spec.method];
   const moisture = story.course.shoulderMoistureFraction;
-  const rows = answered(story, (row) => above(-moisture[row]!, -(limit + 0.02), -(limit - 0.02)));
+  // Within five points and on the way there is fair warning, even where somebody then waters in time.
+  const rows = answered(story, (row) => above(-moisture[row]!, -(limit + 0.05), -(limit - 0.02)));
   return { rows, leastHours: 12, earlyHours: 72, lateHours: 24 };
 };
 
+/** Drying that heat did, where no probe measures it. One built too dry gives no sign a balance could read. */
 const dryEstimated: TruthOf = (story) => {
   if (story.spec.sensors.moisture || !heats(story)) return null;
   const limit = driest[story.spec.method];
+  if (story.spec.parameters.material.moistureFraction < limit) return null;
   const { coreMoistureFraction, shoulderMoistureFraction } = story.course;
   const inside = (row: number) => (coreMoistureFraction[row]! + shoulderMoistureFraction[row]!) / 2;
   const rows = answered(story, (row) => above(-inside(row), -(limit + 0.05), -(limit - 0.03)));
   return { rows, leastHours: 24, earlyHours: 72, lateHours: 72 };
 };
 
-/** Wet, and without air in the core. Without a moisture probe nobody can tell, so nothing is asked. */
+/**
+ * Wet and without air in the core, and the heat gone with it. One that never warmed is told by never-heated. Without a
+ * moisture probe nobody can tell, so nothing is asked.
+ */
 const tooWet: TruthOf = (story) => {
   if (!story.spec.sensors.moisture || !heats(story)) return null;
-  const { coreOxygenFraction, shoulderMoistureFraction } = story.course;
+  const { coreCelsius, coreOxygenFraction, shoulderMoistureFraction } = story.course;
+  let peak = Number.NEGATIVE_INFINITY;
   const [from, to] = story.spec.method === 'static-cage' ? [0.74, 0.79] : [0.66, 0.72];
   const rows = answered(story, (row) => {
     const wet = above(shoulderMoistureFraction[row]!, from, to);
+    peak = Math.max(peak, coreCelsius[row]!);
     if (wet !== 1) return wet;
-    return coreOxygenFraction[row]! < 0.03 ? 1 : -1;
+    const choked = peak > 40 && coreCelsius[row]! < peak - 8 && coreOxygenFraction[row]! < 0.03;
+    return choked ? 1 : -1;
   });
   return { rows, leastHours: 24, earlyHours: 24, lateHours: 48 };
 };
