@@ -22,3 +22,19 @@ function isSame<Row extends object>(one: Row, other: Row): boolean {
 export function isSameList<Row>(one: readonly Row[] = [], other: readonly Row[] = []): boolean {
   return one.length === other.length && one.every((row, index) => row === other[index]);
 }
+
+/** Makes rows share their texts: each row read brings its own copy of the yard's id, a method or a position. */
+export function sharedTexts(): <Row extends object>(row: Row) => Row {
+  const texts = new Map<string, string>();
+  return (row) => {
+    const fields = row as Record<string, unknown>;
+    for (const key of Object.keys(fields)) {
+      const value = fields[key];
+      if (typeof value !== 'string') continue;
+      const known = texts.get(value);
+      if (known === undefined) texts.set(value, value);
+      else fields[key] = known;
+    }
+    return row;
+  };
+}

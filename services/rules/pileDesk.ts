@@ -13,6 +13,7 @@ import {
 import { addSample, atInstant, type PileFacts, setFacts } from '../../shared/rules/pileWindow.ts';
 import type { PileStatus } from '../../shared/rules/status.ts';
 import { statusOf } from '../../shared/rules/statusOf.ts';
+import type { TimeGrid } from '../../shared/rules/timeGrid.ts';
 import { trailDays } from '../../shared/rules/timerTrail.ts';
 import type { PileId } from '../../shared/yard/yard.ts';
 import type { SeriesStore } from '../series/port.ts';
@@ -45,8 +46,12 @@ const handsSchema = z.array(z.string());
 export const handsMarkOf = (pileId: PileId): string => `rules:hand:${pileId}`;
 
 /** A pile's desk with an empty window. Throws LimitError when a limit is not allowed. */
-export function createPileDesk(facts: PileFacts, limits: PileLimits): PileDesk {
-  const pile = createPileSubject(facts, limits);
+export function createPileDesk(
+  facts: PileFacts,
+  limits: PileLimits,
+  yardAir: TimeGrid | null = null,
+): PileDesk {
+  const pile = createPileSubject(facts, limits, yardAir);
   const where = () => {
     const { id, name, place } = pile.window.facts.pile;
     return { name, place, pileId: id };

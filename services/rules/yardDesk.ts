@@ -2,10 +2,11 @@ import type { AlarmSubject } from '../../shared/alarms/alarm.ts';
 import { advance } from '../../shared/rules/assess.ts';
 import { LimitError } from '../../shared/rules/parameters.ts';
 import type { PileLimits } from '../../shared/rules/pileSubject.ts';
-import type { PileFacts } from '../../shared/rules/pileWindow.ts';
+import { createYardAir, type PileFacts } from '../../shared/rules/pileWindow.ts';
 import { createYardSubject, isYardSilent } from '../../shared/rules/probeSubject.ts';
 import type { ProbeFacts } from '../../shared/rules/probeWindow.ts';
 import { isActiveOn } from '../../shared/rules/subject.ts';
+import { emptyGrid } from '../../shared/rules/timeGrid.ts';
 import type { Pile, PileId, Placement, ProbeId, Yard } from '../../shared/yard/yard.ts';
 import type { Probe } from '../records/port.ts';
 import type { SeriesStore, StoredReading } from '../series/port.ts';
@@ -13,6 +14,7 @@ import { createBreather, forEachAtOnce } from './breather.ts';
 import { StandingCodes } from './codes.ts';
 import { addChanges, closeAlarms, type Desk, deskOf, restoreDesk } from './desk.ts';
 import { FloodDesk, floodMarkOf } from './floodDesk.ts';
+import { isSameList } from './keepEqual.ts';
 import type { RulesOptions, Settings } from './options.ts';
 import {
   advancePile,
@@ -49,6 +51,7 @@ import {
   probeFactsOf,
   readYardFacts,
   type YardFacts,
+  yardAir,
 } from './yardFacts.ts';
 
 /** Probes whose last readings are asked for in one go, and piles whose past is read at a time. */
@@ -71,6 +74,7 @@ export class YardDesk {
   codes!: StandingCodes;
   #yardSubject!: ReturnType<typeof createYardSubject>;
   #flood!: FloodDesk;
+  readonly #air = createYardAir();
   readonly #options: RulesOptions;
   readonly #settings: Settings;
   /** Desks of ended piles and revoked probes whose last step is still to be stored. */
@@ -114,6 +118,8 @@ export class YardDesk {
   async refresh(yard: Yard, until: Until): Promise<void> {
     const before = this.facts;
     this.facts = await readYardFacts(this.#options.records, yard, until.nowMs, before);
+    // Every pile is built again behind other air sensors: what the old ones said must not stay.
+    if (!isSameList(yardAir(before), yardAir(this.facts))) emptyGrid(this.#air);
     const newProbes = [...this.facts.probes.values()].filter(({ id }) => !this.probes.has(id));
     const newPiles = this.facts.piles.filter(({ id }) => !this.piles.has(id));
     this.#refreshProbes(before, until);
@@ -299,14 +305,14 @@ export class YardDesk {
 
   #pileDesk(facts: PileFacts, limits: PileLimits): PileDesk {
     try {
-      return createPileDesk(facts, limits);
+      return createPileDesk(facts, limits, this.#air);
     } catch (error) {
       if (!(error instanceof LimitError)) throw error;
       this.#options.logger.error(
         { pileId: facts.pile.id, reason: error.message },
         'pile judged by default limits',
       );
-      return createPileDesk(facts, { version: limits.version, overrides: {} });
+      return createPileDesk(facts, { version: limits.version, overrides: {} }, this.#air);
     }
   }
 

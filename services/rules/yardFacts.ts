@@ -8,7 +8,7 @@ import type { JournalEntry } from '../../shared/yard/journal.ts';
 import type { Person } from '../../shared/yard/people.ts';
 import type { ChannelName, Pile, PileId, Placement, ProbeId, Yard } from '../../shared/yard/yard.ts';
 import type { ContactWay, Probe, Records } from '../records/port.ts';
-import { isSameList, keepEqual } from './keepEqual.ts';
+import { isSameList, keepEqual, sharedTexts } from './keepEqual.ts';
 import { probeOfChannel } from './probeOfChannel.ts';
 
 /** What the records say of one yard, as far as judgement needs it, read at one time. */
@@ -60,9 +60,10 @@ export async function readYardFacts(
     records.journal.forYard(yard.id, recorded),
     records.limits.forYard(yard.id),
   ]);
-  const piles = keepEqual(before?.piles ?? [], openPiles);
-  const placements = keepEqual(before?.placements ?? [], allPlacements);
-  const inService = probes.filter((probe) => probe.revokedMs === null);
+  const same = sharedTexts();
+  const piles = keepEqual(before?.piles ?? [], openPiles.map(same));
+  const placements = keepEqual(before?.placements ?? [], allPlacements.map(same));
+  const inService = probes.filter((probe) => probe.revokedMs === null).map(same);
   const known = keepEqual([...(before?.probes.values() ?? [])], inService);
   const byId = new Map(known.map((probe) => [probe.id, probe]));
   return {

@@ -13,6 +13,7 @@ import {
   settle,
 } from './pileWindow.ts';
 import { createSubject, isActiveOn, type Subject } from './subject.ts';
+import type { TimeGrid } from './timeGrid.ts';
 
 /** A reading routed to the placement it was taken in. */
 export interface PileSample {
@@ -37,8 +38,12 @@ export interface PileSubject {
 }
 
 /** A pile under judgement with an empty window. Throws LimitError when a limit is not allowed. */
-export function createPileSubject(facts: PileFacts, limits: PileLimits): PileSubject {
-  const pileSubject = { window: createPileWindow(facts) } as {
+export function createPileSubject(
+  facts: PileFacts,
+  limits: PileLimits,
+  yardAir: TimeGrid | null = null,
+): PileSubject {
+  const pileSubject = { window: createPileWindow(facts, yardAir) } as {
     -readonly [K in keyof PileSubject]: PileSubject[K];
   };
   const judged = {
@@ -60,7 +65,7 @@ export function createPileSubject(facts: PileFacts, limits: PileLimits): PileSub
 
 /** Empties the window, to be filled again in time order. Timers and alarms stay. */
 export function renewWindow(pileSubject: PileSubject, facts: PileFacts = pileSubject.window.facts): void {
-  pileSubject.window = createPileWindow(facts);
+  pileSubject.window = createPileWindow(facts, pileSubject.window.yardAir);
   pileSubject.window.isActive = (condition) => isActiveOn(pileSubject.subject, condition);
 }
 

@@ -57,6 +57,7 @@ export interface PileWindow {
   readonly coreHours: TimeGrid;
   readonly hotHours: TimeGrid;
   readonly airHours: TimeGrid;
+  readonly yardAir: TimeGrid | null;
   readonly moistureHours: TimeGrid;
   readonly sums: LongRunSums;
   course: HourlyCourse;
@@ -85,8 +86,19 @@ export interface PileWindow {
 
 const hourMs = 3_600_000;
 
-/** An empty window over a pile. */
-export function createPileWindow(facts: PileFacts): PileWindow {
+/** Hours of the yard's own air, which are the same behind every pile that has no air sensor of its own. */
+export function createYardAir(): TimeGrid {
+  return createTimeGrid(60, 720);
+}
+
+/**
+ * An empty window over a pile. `yardAir` is the grid it shares with the other piles of its yard; without it, or with an
+ * air sensor of its own, the pile keeps its own.
+ */
+export function createPileWindow(facts: PileFacts, yardAir: TimeGrid | null = null): PileWindow {
+  const hasOwnAir = facts.placed.some(
+    ({ placement }) => placement.position === 'air' && placement.pileId !== null,
+  );
   const window = {
     facts,
     tracks: new Map(),
@@ -98,7 +110,8 @@ export function createPileWindow(facts: PileFacts): PileWindow {
     coreGrid: createTimeGrid(10, 288),
     coreHours: createTimeGrid(60, 720),
     hotHours: createTimeGrid(60, 48),
-    airHours: createTimeGrid(60, 720),
+    airHours: yardAir === null || hasOwnAir ? createYardAir() : yardAir,
+    yardAir,
     moistureHours: createTimeGrid(60, 720, 0.0001),
     sums: createSums(),
     course: createHourlyCourse(freshPileMemory(facts.pile.method, facts.pile.startedMs), 0),

@@ -1,5 +1,6 @@
 import type { YardId } from '../yard/yard.ts';
 import { probeConditions, yardConditions } from './allConditions.ts';
+import type { Rule } from './condition.ts';
 import { ruleFor } from './parameters.ts';
 import {
   addProbeReading,
@@ -24,7 +25,7 @@ export function createProbeSubject(
   facts: ProbeFacts,
   isYardSilent: (atMs: number) => boolean,
 ): ProbeSubject {
-  const window = createProbeWindow(facts);
+  const window = createProbeWindow(facts, isYardSilent);
   const judged = {
     add: (reading: ProbeReading) => addProbeReading(window, reading),
     settle: () => {},
@@ -33,17 +34,23 @@ export function createProbeSubject(
       return window.view;
     },
   };
-  Object.defineProperty(window.view, 'yardIsSilent', { get: () => isYardSilent(window.view.nowMs) });
   const subject = createSubject<ProbeView, ProbeReading>({
     yardId,
     subject: { kind: 'probe', id: facts.probeId },
     judged,
-    // Probe conditions do not depend on the method: their defaults are the same for all.
-    rules: probeConditions.map((condition) => ruleFor(condition, 'static-cage')),
+    rules: probeRules(),
     limitsVersion: 0,
     quietTickMinutes: 5,
   });
   return { subject, window };
+}
+
+let rulesOfProbes: readonly Rule<ProbeView>[] | null = null;
+
+/** Probe conditions do not depend on the method: their defaults are the same for all, and one list serves them. */
+function probeRules(): readonly Rule<ProbeView>[] {
+  rulesOfProbes ??= probeConditions.map((condition) => ruleFor(condition, 'static-cage'));
+  return rulesOfProbes;
 }
 
 /**

@@ -49,7 +49,7 @@ export interface ProbeView {
   /** The normal gap between its readings: as set, else the middle of the last gaps, else the yard's default. */
   expectedIntervalMs: number;
   /** The whole yard has gone quiet: one alarm on the yard says it. */
-  yardIsSilent: boolean;
+  readonly yardIsSilent: boolean;
   /** How far ahead of us its clock was at the last reading from the future. */
   clockAheadMs: number;
 }
@@ -72,18 +72,32 @@ export interface ProbeWindow {
 const gapsKept = 9;
 
 /** An empty window over a probe. */
-export function createProbeWindow(facts: ProbeFacts): ProbeWindow {
-  const view: ProbeView = {
-    kind: 'probe',
-    nowMs: Number.NEGATIVE_INFINITY,
-    facts,
-    lastHeardMs: Number.NEGATIVE_INFINITY,
-    channels: new Map(),
-    expectedIntervalMs: (facts.expectedIntervalSeconds ?? facts.defaultIntervalSeconds) * 1000,
-    yardIsSilent: false,
-    clockAheadMs: 0,
-  };
-  return { view, gapsMs: [] };
+export function createProbeWindow(
+  facts: ProbeFacts,
+  isYardSilent: (atMs: number) => boolean = () => false,
+): ProbeWindow {
+  return { view: new WindowProbeView(facts, isYardSilent), gapsMs: [] };
+}
+
+/** A class, because ten thousand objects with an accessor of their own take several times the memory. */
+class WindowProbeView implements ProbeView {
+  readonly kind = 'probe';
+  nowMs = Number.NEGATIVE_INFINITY;
+  facts: ProbeFacts;
+  lastHeardMs = Number.NEGATIVE_INFINITY;
+  readonly channels = new Map<ChannelName, ProbeChannel>();
+  expectedIntervalMs: number;
+  clockAheadMs = 0;
+  readonly #isYardSilent: (atMs: number) => boolean;
+  constructor(facts: ProbeFacts, isYardSilent: (atMs: number) => boolean) {
+    this.facts = facts;
+    this.expectedIntervalMs = (facts.expectedIntervalSeconds ?? facts.defaultIntervalSeconds) * 1000;
+    this.#isYardSilent = isYardSilent;
+  }
+  /** Asked only when somebody wants to know: it takes a look at every probe of the yard. */
+  get yardIsSilent(): boolean {
+    return this.#isYardSilent(this.nowMs);
+  }
 }
 
 /** Changes what the records say of the probe. */

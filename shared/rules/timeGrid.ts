@@ -26,6 +26,12 @@ export function createTimeGrid(stepMinutes: number, cellCount: number, resolutio
   return { stepMs: stepMinutes * 60_000, cellCount, cells: null, resolution, newest: -1 };
 }
 
+/** Forgets every value. */
+export function emptyGrid(grid: TimeGrid): void {
+  grid.cells = null;
+  grid.newest = -1;
+}
+
 /** Writes a value; a cell keeps its highest (or lowest) value. Older than the ring: ignored. */
 export function putInGrid(grid: TimeGrid, timeMs: number, value: number, keep: 'highest' | 'lowest'): void {
   const cell = Math.floor(timeMs / grid.stepMs);
