@@ -1,6 +1,7 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { Component } from 'preact';
 import { useMemo } from 'preact/hooks';
+import type { AlarmState } from '../../shared/alarms/alarm.ts';
 import type { WallAlarm, WallPile } from '../../shared/api/types.ts';
 import { Flag } from '../common/Flag.tsx';
 import { age, display, duration, percent, temperatureNumber, trend } from '../common/format.ts';
@@ -35,7 +36,7 @@ export class PileTile extends Component<PileProps> {
   override render({ pile }: PileProps) {
     const worst = pile.alarms[0];
     return (
-      <li class={`tile ${worst ? `wants wants-${worst.priority}` : ''}`} style={lettersOf(pile)}>
+      <li class={tileClass(worst)} style={lettersOf(pile)}>
         <a class="tile-inner" href={`/#/piles/${encodeURIComponent(pile.id)}`}>
           <header>
             <h2>{pile.name}</h2>
@@ -50,6 +51,13 @@ export class PileTile extends Component<PileProps> {
       </li>
     );
   }
+}
+
+const seenStates: readonly AlarmState[] = ['acknowledged', 'latched-acknowledged'];
+
+function tileClass(worst: WallAlarm | undefined): string {
+  if (worst === undefined) return 'tile';
+  return `tile wants wants-${worst.priority}${seenStates.includes(worst.state) ? ' seen' : ''}`;
 }
 
 /** Long words get smaller letters; the stylesheet works them out from these counts and the size of the tile. */
@@ -74,10 +82,11 @@ function Core({ pile }: PileProps) {
   const old = useOverTime(pile, (now) => core !== null && now - core.timeMs > oldAfterMs);
   if (core === null) return <NoCore pile={pile} />;
   const going = old ? null : trend(pile.trendCelsiusPerHour);
+  const digits = temperatureNumber(core.celsius);
   return (
-    <div class={`core ${old ? 'core-old' : ''}`}>
+    <div class={`core ${old ? 'core-old' : ''}`} style={{ '--core-letters': digits.length - 0.5 }}>
       <p class="core-value">
-        <strong>{temperatureNumber(core.celsius)}</strong>
+        <strong>{digits}</strong>
         <span class="core-side">
           <span class="unit">{display.value.unit}</span>
           {going && <Arrow turn={going.turn} />}
@@ -134,9 +143,6 @@ function Facts({ pile }: PileProps) {
       {progress !== null && (
         <span>
           {words.sanitisation} {percent(Math.min(1, progress))}
-          <span class="bar" aria-hidden="true">
-            <span style={{ width: `${Math.min(100, progress * 100)}%` }} />
-          </span>
         </span>
       )}
     </p>
