@@ -8,6 +8,7 @@ import { createPileSubject } from '../../../shared/rules/pileSubject.ts';
 import { atInstant, type PileWindow } from '../../../shared/rules/pileWindow.ts';
 import { mergePast } from '../../../shared/rules/replayMerge.ts';
 import type { Past } from '../../../shared/rules/replayPast.ts';
+import type { JournalEntry } from '../../../shared/yard/journal.ts';
 import type { ScoredStory } from './score.ts';
 import { moistureOfRow, squeezeScore } from './squeeze.ts';
 import type { InjectedCause } from './storySpec.ts';
@@ -97,10 +98,10 @@ function windowAt(past: Past, atMs: number): PileWindow {
 function withSqueeze(facts: DiagnosisFacts, story: ScoredStory): DiagnosisFacts {
   const score = squeezeScore(moistureOfRow(story.course, facts.nowMs));
   const timeMs = facts.nowMs;
-  const entry = {
+  const entry: JournalEntry = {
     ...{ id: 'squeeze', pileId: 'story', timeMs, kind: 'squeeze-test', value: score },
     ...{ note: '', by: null, recordedAtMs: timeMs },
-  } as const;
+  };
   return { ...facts, journal: [...facts.journal.filter((one) => one.timeMs <= timeMs), entry] };
 }
 
