@@ -4,7 +4,7 @@ import { api } from '../../common/api.ts';
 import { Flag } from '../../common/Flag.tsx';
 import { dayAndTime, display, duration, temperature, temperatureChange } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
-import { alarmStateWords, conditionWords, priorityWords } from '../../common/words.ts';
+import { alarmStateWords, conditionWords, priorityWords, words } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
 import { failureText } from '../session.ts';
 import { Explained } from './Explained.tsx';
@@ -32,6 +32,8 @@ const shelvingHours = [
   ['10080', '1 week'],
 ] as const;
 
+const hiddenStates: readonly string[] = ['suppressed', 'shelved', 'out-of-service'];
+
 /** One alarm: what, since when, on which evidence, what to do first, what to mind, and the buttons. */
 export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
   const [asking, setAsking] = useState<'shelve' | 'take-out-of-service' | null>(null);
@@ -46,6 +48,8 @@ export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
     if (action === 'shelve' || action === 'take-out-of-service') setAsking(action);
     else act(action).catch((error) => setFailure(failureText(error)));
   };
+  // What hides it says what to do; said twice, it would only be longer.
+  const isHidden = hiddenStates.includes(alarm.state);
   return (
     <article class={`alarm wants-${alarm.priority}`}>
       <h3>
@@ -53,26 +57,15 @@ export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
         <span class="code"> {alarm.code}</span>
       </h3>
       <p>
-        <strong>{priorityWords[alarm.priority]}</strong>, {alarmStateWords[alarm.state]}
+        {!isHidden && <strong>{priorityWords[alarm.priority]}, </strong>}
+        {alarmStateWords[alarm.state]}
         {alarm.activeSinceMs !== null &&
           `, since ${dayAndTime(alarm.activeSinceMs)} (${duration(serverNowMs.value - alarm.activeSinceMs)})`}
         {alarm.acknowledgedBy && `, seen by ${alarm.acknowledgedBy}`}
         {alarm.shelvedUntilMs !== null && `, back ${dayAndTime(alarm.shelvedUntilMs)}`}
         {alarm.hiddenReason && `: ${alarm.hiddenReason}`}
       </p>
-      {alarm.explanation && <Explained explanation={alarm.explanation} />}
-      {alarm.words && !alarm.explanation && (
-        <div class="advice">
-          <p class="first-action">
-            <strong>First:</strong> {alarm.words.firstAction}
-          </p>
-          <ul>
-            {alarm.words.cautions.map((caution) => (
-              <li key={caution}>{caution}</li>
-            ))}
-          </ul>
-        </div>
-      )}
+      {!isHidden && <Advice alarm={alarm} />}
       <p class="hint">{alarm.evidence.map(shownEvidence).join('; ')}</p>
       {alarm.actions.length > 0 && (
         <p class="buttons">
@@ -95,6 +88,24 @@ export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
       )}
       {asking && <AskWhy asking={asking} onSend={act} />}
     </article>
+  );
+}
+
+/** What to do: with causes where they are in question, else the condition's own words. */
+function Advice({ alarm }: { readonly alarm: AlarmView }) {
+  if (alarm.explanation) return <Explained explanation={alarm.explanation} />;
+  if (!alarm.words) return null;
+  return (
+    <div class="advice">
+      <p class="first-action">
+        <strong>{words.first}</strong> {alarm.words.firstAction}
+      </p>
+      <ul>
+        {alarm.words.cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </div>
   );
 }
 
