@@ -1,11 +1,11 @@
 import type { SparkHour } from '../../shared/api/types.ts';
+import { hourMs, unbroken } from './sparkRuns.ts';
 
 interface SparkProps {
   readonly hours: readonly SparkHour[];
   readonly nowMs: number;
 }
 
-const hourMs = 3_600_000;
 const span = 48;
 
 /** Core over the last 48 hours as a band from lowest to highest with its mean; hours without readings stay empty. */
@@ -42,15 +42,4 @@ export function Spark({ hours, nowMs }: SparkProps) {
       />
     </svg>
   );
-}
-
-/** Splits where an hour is missing or another probe became the hottest: neither is bridged. */
-function unbroken(hours: readonly SparkHour[]): SparkHour[][] {
-  const runs: SparkHour[][] = [];
-  for (const hour of hours) {
-    const last = runs.at(-1)?.at(-1);
-    if (last && last.source === hour.source && hour.startMs - last.startMs <= hourMs) runs.at(-1)!.push(hour);
-    else runs.push([hour]);
-  }
-  return runs;
 }

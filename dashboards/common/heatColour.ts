@@ -2,10 +2,10 @@ type Rgb = readonly [number, number, number];
 
 /** Cool slate through straw to russet and char: low in saturation, dark with heat, so that grey copies keep the order. */
 const stops: readonly (readonly [celsius: number, colour: Rgb])[] = [
-  [0, [203, 211, 212]],
-  [20, [191, 197, 180]],
-  [40, [214, 190, 128]],
-  [55, [201, 143, 82]],
+  [0, [219, 225, 227]],
+  [20, [201, 207, 190]],
+  [40, [209, 183, 118]],
+  [55, [196, 137, 76]],
   [65, [168, 88, 48]],
   [75, [120, 45, 30]],
   [90, [62, 22, 18]],
