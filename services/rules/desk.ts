@@ -20,7 +20,11 @@ export interface Desk {
   /** Alarm rows as stored, by condition. */
   readonly stored: Map<ConditionId, Alarm>;
   /** Changes made in memory and not yet stored. */
-  changes: StepChanges;
+  readonly changes: StepChanges;
+  /** Whether there are any, without making room for them. */
+  readonly hasChanges: boolean;
+  /** They are stored. */
+  readonly forgetChanges: () => void;
   /** Name and place for texts; the pile whose page tells of them, null where there is none. */
   readonly where: () => { readonly name: string; readonly place: string; readonly pileId: PileId | null };
   readonly say: (condition: ConditionId) => Said | null;
@@ -37,37 +41,70 @@ export function deskOf<View, S extends { readonly timeMs: number }>(
   subject: Subject<View, S>,
   where: Desk['where'],
 ): Desk {
-  const viewNow = () => subject.judged.view(Math.max(subject.lastInstantMs, subject.toldUntilMs));
-  const ruleOf = (condition: ConditionId) => subject.rules.find((rule) => rule.condition.id === condition);
-  const desk: Desk = {
-    yardId: subject.yardId,
-    subject: subject.subject,
-    standing: subject,
-    stored: new Map(),
-    changes: noChanges(),
-    where,
-    say(condition) {
-      const rule = ruleOf(condition);
-      if (rule === undefined) return null;
-      const view = viewNow();
-      return {
-        words: rule.condition.words(view, rule.parameters),
-        findings: rule.condition.findings(view, rule.parameters),
-      };
-    },
-    explain: () => null,
-    act(condition, event) {
-      const rule = ruleOf(condition);
-      if (rule === undefined) return 'this condition is no longer judged';
-      return apply(subject, rule, viewNow(), event, desk.changes);
-    },
-    nextTickMs: () => nextTickMs(subject),
-  };
-  return desk;
+  return new SubjectDesk(subject, where);
+}
+
+/** A class and not closures, because a large yard has tens of thousands. */
+class SubjectDesk<View, S extends { readonly timeMs: number }> implements Desk {
+  readonly stored = new Map<ConditionId, Alarm>();
+  readonly where: Desk['where'];
+  readonly #subject: Subject<View, S>;
+  #changes: StepChanges | null = null;
+  constructor(subject: Subject<View, S>, where: Desk['where']) {
+    this.#subject = subject;
+    this.where = where;
+  }
+  get yardId(): YardId {
+    return this.#subject.yardId;
+  }
+  get subject(): AlarmSubject {
+    return this.#subject.subject;
+  }
+  get standing(): Standing {
+    return this.#subject;
+  }
+  get changes(): StepChanges {
+    this.#changes ??= noChanges();
+    return this.#changes;
+  }
+  get hasChanges(): boolean {
+    return this.#changes?.stateChanged ?? false;
+  }
+  forgetChanges(): void {
+    this.#changes = null;
+  }
+  say(condition: ConditionId): Said | null {
+    const rule = this.#ruleOf(condition);
+    if (rule === undefined) return null;
+    const view = this.#viewNow();
+    return {
+      words: rule.condition.words(view, rule.parameters),
+      findings: rule.condition.findings(view, rule.parameters),
+    };
+  }
+  explain(_condition: ConditionId, _unit: TemperatureUnit): Explanation | null {
+    return null;
+  }
+  act(condition: ConditionId, event: AlarmEvent): string | null {
+    const rule = this.#ruleOf(condition);
+    if (rule === undefined) return 'this condition is no longer judged';
+    return apply(this.#subject, rule, this.#viewNow(), event, this.changes);
+  }
+  nextTickMs(): number {
+    return nextTickMs(this.#subject);
+  }
+  #viewNow(): View {
+    const { judged, lastInstantMs, toldUntilMs } = this.#subject;
+    return judged.view(Math.max(lastInstantMs, toldUntilMs));
+  }
+  #ruleOf(condition: ConditionId) {
+    return this.#subject.rules.find((rule) => rule.condition.id === condition);
+  }
 }
 
 /** Adds what one more call of `advance` changed to what is still to be stored. */
 export function addChanges(desk: Desk, more: StepChanges): void {
+  if (!more.stateChanged) return;
   for (const [condition, alarm] of more.alarms) desk.changes.alarms.set(condition, alarm);
   desk.changes.transitions.push(...more.transitions);
   desk.changes.stateChanged ||= more.stateChanged;

@@ -36,7 +36,7 @@ export interface PileDesk extends Desk {
   /** Judged again since then. */
   hasNews: boolean;
   /** Journal entries whose readings by hand have been judged; what the mark says of them is older when `handsNew`. */
-  readonly handsTaken: Set<string>;
+  handsTaken: ReadonlySet<string>;
   handsNew: boolean;
 }
 
@@ -62,7 +62,7 @@ export function createPileDesk(
     pending: [],
     statusMs: Number.NEGATIVE_INFINITY,
     hasNews: true,
-    handsTaken: new Set<string>(),
+    handsTaken: noHands,
     handsNew: false,
   });
 }
@@ -74,9 +74,13 @@ export function createPileDesk(
 export function restoreHands(desk: PileDesk, stored: string | null, toMs: number): void {
   const ids = stored === null ? null : handsSchema.parse(JSON.parse(stored));
   const oldMs = toMs - trailDays * 86_400_000;
-  for (const { entryId, timeMs } of handSamples(desk.pile.window.facts))
-    if (ids === null ? timeMs < oldMs : ids.includes(entryId)) desk.handsTaken.add(entryId);
+  const judged = handSamples(desk.pile.window.facts).filter(({ entryId, timeMs }) =>
+    ids === null ? timeMs < oldMs : ids.includes(entryId),
+  );
+  if (judged.length > 0) desk.handsTaken = new Set(judged.map(({ entryId }) => entryId));
 }
+
+const noHands: ReadonlySet<string> = new Set();
 
 /** Puts readings by hand that are new in the journal where samples wait. */
 export function findHands(desk: PileDesk): void {
@@ -144,7 +148,7 @@ function takeReady(desk: PileDesk, toMs: number): PileSample[] {
   desk.pending = desk.pending.filter((sample) => sample.timeMs > toMs);
   for (const { entryId } of ready) {
     if (entryId === undefined) continue;
-    desk.handsTaken.add(entryId);
+    desk.handsTaken = new Set([...desk.handsTaken, entryId]);
     desk.handsNew = true;
   }
   return ready.sort((a, b) => a.timeMs - b.timeMs);

@@ -1,5 +1,4 @@
 import type { Alarm, AlarmTransition } from '../../shared/alarms/alarm.ts';
-import { noChanges } from '../../shared/rules/alarmSteps.ts';
 import type { PileStatus } from '../../shared/rules/status.ts';
 import { saveState } from '../../shared/rules/subjectState.ts';
 import type { AlarmCommit, NewMessage } from '../records/port.ts';
@@ -24,7 +23,7 @@ export function emptyStep(): Step {
 
 /** Adds what a desk has changed, and the texts that have come due, to the step. */
 export function gather(step: Step, desk: Desk, codes: StandingCodes, context: TextContext): void {
-  if (!desk.changes.stateChanged && desk.standing.textsDue.size === 0) return;
+  if (!desk.hasChanges && desk.standing.textsDue.size === 0) return;
   giveCodes(desk, codes);
   step.messages.push(...dueMessages(desk, context));
   const { alarms, transitions, stateChanged } = desk.changes;
@@ -64,7 +63,7 @@ export function commitsOf(step: Step, marks: readonly (readonly [string, string]
 /** The step is stored: what was changed is now what stands. */
 export function settled(step: Step): void {
   for (const desk of step.desks) {
-    desk.changes = noChanges();
+    desk.forgetChanges();
   }
   const byId = new Map(step.alarms.map((alarm) => [alarm.id, alarm]));
   for (const desk of step.desks)

@@ -2,6 +2,8 @@ import { type CourseLine, createCourseLine, stepCourseLine } from '../compost/st
 import { type HourContext, nextPileMemory, type PileHour, type PileMemory } from './pileMemory.ts';
 import { trailDays } from './timerTrail.ts';
 
+const hourMs = 3_600_000;
+
 /** Hours that can be read again when somebody writes late what was done; older entries change only what comes after. */
 const hoursKept = trailDays * 24;
 
@@ -15,7 +17,7 @@ export interface HourlyCourse {
   /** Where it stood before the oldest kept hour. */
   before: PileMemory;
   /** Four numbers for each kept hour, in a ring; made with the first hour. */
-  ring: Float64Array | null;
+  ring: Float32Array | null;
   count: number;
   next: number;
 }
@@ -32,7 +34,13 @@ export function addHour(
   context: HourContext,
 ): void {
   const { celsius } = stepCourseLine(course.line, cores);
-  const full: PileHour = { ...hour, coreCelsius: celsius ?? Number.NaN };
+  // To the precision the ring keeps, so that reading the hours again gives exactly the same.
+  const full: PileHour = {
+    startMs: hour.startMs,
+    coreCelsius: Math.fround(celsius ?? Number.NaN),
+    airCelsius: Math.fround(hour.airCelsius),
+    moistureFraction: Math.fround(hour.moistureFraction),
+  };
   keep(course, full, context);
   course.memory = nextPileMemory(course.memory, full, context);
 }
@@ -45,12 +53,13 @@ export function readHoursAgain(course: HourlyCourse, context: HourContext): void
 }
 
 function keep(course: HourlyCourse, hour: PileHour, context: HourContext): void {
-  course.ring ??= new Float64Array(hoursKept * 4);
+  course.ring ??= new Float32Array(hoursKept * 4);
   if (course.count === hoursKept) {
     course.before = nextPileMemory(course.before, hourAt(course, course.next - hoursKept), context);
   } else course.count += 1;
   const at = (course.next % hoursKept) * 4;
-  course.ring[at] = hour.startMs;
+  // The number of the hour, which this precision holds exactly.
+  course.ring[at] = hour.startMs / hourMs;
   course.ring[at + 1] = hour.coreCelsius;
   course.ring[at + 2] = hour.airCelsius;
   course.ring[at + 3] = hour.moistureFraction;
@@ -60,7 +69,7 @@ function keep(course: HourlyCourse, hour: PileHour, context: HourContext): void 
 function hourAt({ ring }: HourlyCourse, number: number): PileHour {
   const at = (number % hoursKept) * 4;
   return {
-    startMs: ring![at]!,
+    startMs: ring![at]! * hourMs,
     coreCelsius: ring![at + 1]!,
     airCelsius: ring![at + 2]!,
     moistureFraction: ring![at + 3]!,
