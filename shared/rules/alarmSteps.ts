@@ -39,6 +39,7 @@ export function syncSuppression<View, S extends { readonly timeMs: number }>(
   atMs: number,
   changes: StepChanges,
 ): void {
+  if (!isAnyHidingOpen(subject.alarms)) return;
   for (const rule of subject.rules) {
     const alarm = subject.alarms.get(rule.condition.id);
     if (alarm === undefined || !mayChangeHiding(alarm)) continue;
@@ -81,6 +82,12 @@ export function askAgain<View, S extends { readonly timeMs: number }>(
 /** Its off-delay is counting: nobody need be asked again about what is about to be over. */
 function isGoingBack<View>(subject: Standing, { condition }: Rule<View>): boolean {
   return timerOf(latestTimers(subject.trail), condition.id).backSinceMs !== null;
+}
+
+/** Few alarms were ever raised and most of them rest: that is seen faster than by going through all rules. */
+function isAnyHidingOpen(alarms: ReadonlyMap<ConditionId, Alarm>): boolean {
+  for (const alarm of alarms.values()) if (mayChangeHiding(alarm)) return true;
+  return false;
 }
 
 /** Only what is active needs hiding, and only what the design hid needs showing. */

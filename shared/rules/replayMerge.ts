@@ -22,29 +22,34 @@ export interface MergedPast {
 /** Samples handed out at a time: enough to make the call cheap, few enough to stay in the processor's cache. */
 const batchSize = 2048;
 
+/** One channel's columns and how far they have been handed out. */
+interface Head {
+  readonly channel: PastChannel;
+  row: number;
+  /** Time of that row; infinite at the end. */
+  nextMs: number;
+}
+
 /** Merges the columns by time; equal times in the order of the channels, as the store's own merge does. */
 export function mergePast(past: Past): MergedPast {
-  const { channels } = past;
-  const heads = new Uint32Array(channels.length);
+  const heads = past.channels.map((channel): Head => ({ channel, row: 0, nextMs: timeAt(channel, 0) }));
   const pool: PooledSample[] = [];
   const batch: PooledSample[] = [];
   let done = 0;
 
-  function put(channel: PastChannel, row: number): void {
-    const sample = pool[batch.length] ?? {
-      placementId: '',
-      timeMs: 0,
-      value: 0,
-      quality: 'good',
-      reason: null,
-    };
-    pool[batch.length] = sample;
+  function take(head: Head): void {
+    const { channel, row } = head;
+    const sample = pool[batch.length] ?? emptySample(pool, batch.length);
     sample.placementId = channel.placementId;
-    sample.timeMs = channel.timesMs[row]!;
+    sample.timeMs = head.nextMs;
     sample.value = channel.values[row]!;
-    sample.quality = qualityByFlag[channel.quality[row]!] ?? 'bad';
-    sample.reason = reasonByFlag[channel.reasons?.[row] ?? 0] ?? null;
+    const flag = channel.quality[row]!;
+    sample.quality = qualityByFlag[flag] ?? 'bad';
+    // Nobody asks why a good reading is good, and nearly all are.
+    sample.reason = flag === 0 || channel.reasons === undefined ? null : reasonByFlag[channel.reasons[row]!]!;
     batch.push(sample);
+    head.row = row + 1;
+    head.nextMs = timeAt(channel, head.row);
   }
 
   return {
@@ -54,15 +59,10 @@ export function mergePast(past: Past): MergedPast {
     next() {
       batch.length = 0;
       while (batch.length < batchSize) {
-        const atMs = earliest(channels, heads);
+        let atMs = Number.POSITIVE_INFINITY;
+        for (const head of heads) if (head.nextMs < atMs) atMs = head.nextMs;
         if (atMs === Number.POSITIVE_INFINITY) break;
-        for (let index = 0; index < channels.length; index += 1) {
-          const channel = channels[index]!;
-          for (let row = heads[index]!; channel.timesMs[row] === atMs; row += 1) {
-            put(channel, row);
-            heads[index] = row + 1;
-          }
-        }
+        for (const head of heads) while (head.nextMs === atMs) take(head);
       }
       done += batch.length;
       return batch;
@@ -70,12 +70,12 @@ export function mergePast(past: Past): MergedPast {
   };
 }
 
-function earliest(channels: readonly PastChannel[], heads: Uint32Array): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (let index = 0; index < channels.length; index += 1) {
-    const { timesMs } = channels[index]!;
-    const row = heads[index]!;
-    if (row < timesMs.length && timesMs[row]! < best) best = timesMs[row]!;
-  }
-  return best;
+function timeAt({ timesMs }: PastChannel, row: number): number {
+  return row < timesMs.length ? timesMs[row]! : Number.POSITIVE_INFINITY;
+}
+
+function emptySample(pool: PooledSample[], place: number): PooledSample {
+  const sample: PooledSample = { placementId: '', timeMs: 0, value: 0, quality: 'good', reason: null };
+  pool[place] = sample;
+  return sample;
 }

@@ -70,5 +70,6 @@ export function activationsOf(trail: TimerTrail, condition: ConditionId, most: n
 }
 
 export function timerOf(timers: Timers, condition: ConditionId): TimerState {
-  return timers.get(condition) ?? restingTimer;
+  // At most instants every timer rests, and this runs for every condition at each.
+  return timers.size === 0 ? restingTimer : (timers.get(condition) ?? restingTimer);
 }

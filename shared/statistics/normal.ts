@@ -6,9 +6,17 @@ export function twoSidedNormalP(z: number): number {
   return distance < 3 ? 1 - seriesWithin(distance) : tailBeyond(distance);
 }
 
+/** The last answer: trends ask for the same confidence again and again, and the search below is slow. */
+let known = { p: 0.05, z: searchZ(0.05) };
+
 /** z that a standard normal value exceeds in absolute value with probability `p`, 0 < p < 1: 1.95996 for 0.05. */
 export function normalZForTwoSidedP(p: number): number {
   if (!(p > 0 && p < 1)) throw new RangeError(`p is ${p}; allowed is between 0 and 1`);
+  if (known.p !== p) known = { p, z: searchZ(p) };
+  return known.z;
+}
+
+function searchZ(p: number): number {
   let [low, high] = [0, 40];
   for (let step = 0; step < 60; step += 1) {
     const middle = (low + high) / 2;
