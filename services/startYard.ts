@@ -8,8 +8,10 @@ import type { Clock } from './clock.ts';
 import type { Configuration } from './configuration/schema.ts';
 import { createIngest, type Ingest } from './ingest/createIngest.ts';
 import { type MqttSource, type MqttSourceOptions, startMqttSource } from './ingest/mqttSource.ts';
+import { createGatewayCallbacks } from './notify/gatewayCallbacks/createGatewayCallbacks.ts';
 import { openChannels } from './notify/openChannels.ts';
-import { createReportSink } from './notify/reportSink.ts';
+import { type InboundOptions, openInbound } from './notify/openInbound.ts';
+import type { GatewayCallbackPort } from './notify/port.ts';
 import { startNotify } from './notify/startNotify.ts';
 import { createOperations } from './operate/createOperations.ts';
 import { programVersion } from './programVersion.ts';
@@ -17,7 +19,7 @@ import { openRecords, type RecordsOptions } from './records/openRecords.ts';
 import type { Records } from './records/port.ts';
 import type { RulesConfig } from './rules/options.ts';
 import { startServiceWatch } from './rules/serviceWatch.ts';
-import { startRules } from './rules/startRules.ts';
+import { type Rules, startRules } from './rules/startRules.ts';
 import type { Forwarder } from './series/forward/startForwarder.ts';
 import { type ForwardStatus, forwardStatistics } from './series/forward/status.ts';
 import { openSeries } from './series/openSeries.ts';
@@ -64,8 +66,7 @@ export async function startYard({
   const opened = await openSeries({ folder: dataFolder, influx: configuration.series.influx, clock, logger });
   const { local, series, forwarder } = opened;
   // Services that are told of things before they have started hear nothing: they look for themselves when they start.
-  const late: { rules?: { nudge(): void }; web?: Web; source?: MqttSource | null; isListening?: boolean } =
-    {};
+  const late: { rules?: Rules; web?: Web; source?: MqttSource | null; isListening?: boolean } = {};
   const ingest = createIngest({
     series: local,
     records,
@@ -74,15 +75,26 @@ export async function startYard({
     settings: configuration.ingest,
     onStored: () => late.rules?.nudge(),
   });
+  const inbound: InboundOptions = {
+    ...{ records, clock, logger, rules: () => late.rules ?? null },
+    onChanged: (pileId) => {
+      notify.nudge();
+      late.web?.announce([
+        { kind: 'messages' },
+        ...(pileId === null ? [] : [{ kind: 'pile', pileId } as const]),
+      ]);
+    },
+  };
   const channels = await openChannels({
     ...{ configuration, dataFolder, logger, nowMs: clock.nowMs },
-    sink: createReportSink(records.messages, logger, () => late.web?.announce([{ kind: 'messages' }])),
+    sink: openInbound(inbound, 'sms-modem'),
   });
   const notify = startNotify({
     records,
     clock,
     logger,
     channels,
+    publicUrl: () => late.web?.publicUrl ?? null,
     ...(leaseMs === undefined ? {} : { leaseMs }),
     onAttempt: () => late.web?.announce([{ kind: 'messages' }]),
   });
@@ -126,6 +138,7 @@ export async function startYard({
     series,
     rules,
     notify,
+    gateway: gatewayCalls(configuration, inbound),
     clock,
     logger,
     config: webConfig(configuration, broker),
@@ -233,6 +246,11 @@ function webConfig(configuration: Configuration, running: RunningBroker | null):
     textChannel: textChannel(configuration),
     metricsToken: http.metricsToken,
   };
+}
+
+function gatewayCalls({ sms }: Configuration, inbound: InboundOptions): GatewayCallbackPort | null {
+  if (sms === null || sms.callbacks === null) return null;
+  return createGatewayCallbacks(sms.callbacks, openInbound(inbound, 'sms-http'), inbound.clock.nowMs);
 }
 
 /** Texts go through the gateway, and through the modem where there is no gateway. */

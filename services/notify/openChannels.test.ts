@@ -46,7 +46,7 @@ test('a report of arrival or of failure is noted on its message, one on the way 
   const noted: string[] = [];
   const note = (what: string) => async (reference: string) => noted.push(`${what} ${reference}`) > 0;
   const messages = { markDelivered: note('delivered'), markFailed: note('failed') };
-  const sink = createReportSink(messages, logger, () => noted.push('announced'));
+  const sink = createReportSink(messages, logger, () => void noted.push('announced'));
   for (const state of ['underway', 'failed', 'delivered'] as const)
     await sink.onReport({ reference: state, state, detail: '', atMs: 1 });
   expect(noted).toEqual(['failed failed', 'announced', 'delivered delivered', 'announced']);

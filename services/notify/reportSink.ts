@@ -2,15 +2,12 @@ import type { Logger } from 'pino';
 import type { MessageStore } from '../records/port.ts';
 import type { InboundSink } from './messageChannel.ts';
 
-/**
- * Notes delivery reports on their messages. Texts that come in are only counted in the log here: answering them is the
- * work of whoever takes this sink's place.
- */
+/** Notes what became of messages that were handed over: that they arrived, or that they never will. */
 export function createReportSink(
   messages: Pick<MessageStore, 'markDelivered' | 'markFailed'>,
   logger: Logger,
   onChanged: () => void,
-): InboundSink {
+): Pick<InboundSink, 'onReport'> {
   return {
     async onReport({ reference, state, detail, atMs }) {
       if (state === 'underway') return;
@@ -20,9 +17,6 @@ export function createReportSink(
           ? await messages.markFailed(reference, atMs, detail)
           : await messages.markDelivered(reference, atMs);
       if (isOurs) onChanged();
-    },
-    async onText({ reference }) {
-      logger.warn({ reference }, 'a text came in; nothing answers texts yet');
     },
   };
 }

@@ -5,6 +5,7 @@ import { type App, createApp } from './app.ts';
 import type { House } from './house.ts';
 import { alarmRoutes } from './routes/alarmRoutes.ts';
 import { calibrationRoutes } from './routes/calibrationRoutes.ts';
+import { gatewayRoutes } from './routes/gatewayRoutes.ts';
 import { journalRoutes } from './routes/journalRoutes.ts';
 import { limitsRoutes } from './routes/limitsRoutes.ts';
 import { linkRoutes } from './routes/linkRoutes.ts';
@@ -45,6 +46,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   machineRoomRoutes,
   liveRoutes,
   answerRoutes,
+  gatewayRoutes,
 ];
 
 /** The whole application, ready to listen. Guards come first, so that no route can be added in front of them. */

@@ -36,6 +36,10 @@ export interface MessageWords {
     readonly seenByOther: string;
     readonly stopped: string;
     readonly done: string;
+    readonly doneWhat: string;
+    readonly notAPile: string;
+    readonly noQuietFire: string;
+    readonly nothingStands: string;
     readonly unknownCode: string;
     readonly whichOne: string;
     readonly notAllowed: string;
@@ -102,6 +106,11 @@ export const english: MessageWords = {
     seenByOther: '{code} was seen already: {what}, {name}.',
     stopped: '{code} quiet until {time}: {what}, {name}. It is still judged.',
     done: '{code}: {deed} written down for {name}, and seen. Thank you.',
+    doneWhat: '{code} seen. What was done? Text for example: done {code} watered',
+    notAPile: '{code} is not about a pile: nothing was written down. Text seen {code} instead.',
+    noQuietFire:
+      '{code} is fire danger and stays loud. Text seen {code}. Keep away, do not open it, call the fire service.',
+    nothingStands: '{yard}: no alarm stands that waits for an answer.',
     unknownCode: 'No alarm stands under {code}. Text status to see what does.',
     whichOne: 'Which one? Standing: {codes}. Text for example: seen {code}',
     notAllowed: '{code}: your role may not do this. Ask a keeper of the yard.',

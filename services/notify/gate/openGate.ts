@@ -1,11 +1,11 @@
 import { type Alarm, priorities } from '../../../shared/alarms/alarm.ts';
 import { composeSeveralText } from '../../../shared/messages/composeSeveral.ts';
 import { type GatedText, gate } from '../../../shared/messages/gate.ts';
-import { localMoment } from '../../../shared/messages/localInstant.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
 import type { Message, MessageKind, NewMessage, Records } from '../../records/port.ts';
 import { aboutWhat, conditionInWords } from './nameAlarm.ts';
 import { isStillWanted } from './stillWanted.ts';
+import { timeOfDay } from './timeOfDay.ts';
 
 const hourMs = 3_600_000;
 
@@ -149,11 +149,4 @@ async function togetherMessage(
     notBeforeMs: clock.nowMs(),
     expiresMs: Math.max(...told.map(({ message }) => message.expiresMs)),
   };
-}
-
-/** `15:05` */
-export function timeOfDay(timeZone: string, atMs: number): string {
-  const { minute } = localMoment(timeZone, atMs);
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${two(Math.floor(minute / 60))}:${two(minute % 60)}`;
 }

@@ -139,7 +139,10 @@ export interface MessageStore {
    * claimant's any more: then it must not be sent.
    */
   beginAttempt(messageId: string, claimant: string, atMs: number): Promise<boolean>;
-  /** Gives a claimed message back, untried, to be taken again at `untilMs`; `expiresMs` moves on with it. */
+  /**
+   * Gives a claimed message back, untried, to be taken again at `untilMs`; `notBeforeMs` and `expiresMs` move on with it,
+   * so that it does not look like one that cannot leave.
+   */
   hold(
     messageId: string,
     held: {

@@ -6,6 +6,8 @@ export interface PeopleStore {
   get(id: string): Promise<Person | null>;
   /** Upper and lower case are the same. */
   byLogin(login: string): Promise<Person | null>;
+  /** Of all yards; not those who are disabled. */
+  byPhone(phone: string): Promise<Person[]>;
   create(person: Omit<Person, 'id'>, passwordHash: string | null): Promise<Person>;
   update(id: string, change: Partial<Omit<Person, 'id' | 'yardId'>>): Promise<Person>;
   passwordHash(id: string): Promise<string | null>;

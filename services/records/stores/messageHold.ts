@@ -31,7 +31,7 @@ export function heldSide(db: Database): HeldSide {
     async hold(messageId, { claimant, untilMs, expiresMs, heldFor }) {
       await db
         .updateTable('messages')
-        .set({ state: 'waiting', nextAttemptMs: untilMs, expiresMs, heldFor, ...free })
+        .set({ state: 'waiting', nextAttemptMs: untilMs, notBeforeMs: untilMs, expiresMs, heldFor, ...free })
         .where('id', '=', messageId)
         .where('state', '=', 'sending')
         .where('claimedBy', '=', claimant)

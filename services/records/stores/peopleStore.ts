@@ -18,6 +18,10 @@ export function peopleStore(db: Database): PeopleStore {
       const row = await people.where('login', '=', login.toLowerCase()).executeTakeFirst();
       return row ? fromRow(row) : null;
     },
+    async byPhone(phone) {
+      const rows = people.where('phone', '=', phone).where('disabled', '=', 0);
+      return (await rows.orderBy('id').execute()).map(fromRow);
+    },
     async create(person, passwordHash) {
       const row = toRow({ ...person, id: newId() }, passwordHash);
       const insert = db.insertInto('people').values(row).returningAll().executeTakeFirstOrThrow();

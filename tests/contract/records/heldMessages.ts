@@ -73,6 +73,7 @@ export function describeHeldMessages(fresh: FreshDatabase): void {
     expect(await stored(id)).toMatchObject({ state: 'sending', heldFor: null });
     await at.records.messages.hold(id, { claimant: 'first', ...held });
     expect(await at.records.messages.nextDueMs()).toBe(held.untilMs);
+    expect((await at.records.messages.standing()).oldestWaitingMs).toBe(held.untilMs);
     expect(await at.records.messages.claimDue(claim(held.untilMs - 1))).toEqual([]);
     const [again] = await at.records.messages.claimDue(claim(held.untilMs));
     expect(again).toMatchObject({ id, attempts: 0, heldFor: 'quiet', expiresMs: held.expiresMs });

@@ -30,6 +30,17 @@ export function describePeople(fresh: FreshDatabase): void {
     expect(await at.records.people.count()).toBe(2);
   });
 
+  test('people are found by their number, in every yard, but not once they are disabled', async () => {
+    const { person } = await sampleYard(at.records);
+    const other = await sampleYard(at.records, 'otto');
+    const found = async () =>
+      (await at.records.people.byPhone(person.phone!)).map(({ login }) => login).sort();
+    expect(await found()).toEqual(['marta', 'otto']);
+    await at.records.people.update(other.person.id, { disabled: true });
+    expect(await found()).toEqual(['marta']);
+    expect(await at.records.people.byPhone('+1')).toEqual([]);
+  });
+
   test('a change touches only what it names', async () => {
     const { person } = await sampleYard(at.records);
     const changed = await at.records.people.update(person.id, {
