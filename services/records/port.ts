@@ -22,6 +22,7 @@ export * from './port/duty.ts';
 export * from './port/messages.ts';
 export * from './port/people.ts';
 export * from './port/probes.ts';
+export * from './port/transfer.ts';
 export * from './port/yard.ts';
 
 export interface Records {

@@ -55,6 +55,30 @@ export async function openSeries(options: SeriesOptions): Promise<OpenedSeries> 
   return withInflux(options, options.influx, journal, gauge, state);
 }
 
+/** The same for a program that runs beside the yard and only reads: two must never forward from one local store. */
+export async function openSeriesToRead({
+  folder,
+  influx,
+}: Pick<SeriesOptions, 'folder' | 'influx'>): Promise<
+  Pick<SeriesStore, 'channels' | 'range' | 'rollups' | 'close'>
+> {
+  const journal = await openSqliteSeries({ file: join(folder, 'series.sqlite') });
+  if (influx === null) return journal;
+  const state = openForwardState(join(folder, 'forward.sqlite'));
+  const forwardedSequence = () => state.mark('forwarded') ?? 0;
+  const series = createInfluxSeries({
+    journal,
+    archive: openInfluxArchive(influx),
+    state,
+    forwardedSequence,
+  });
+  const close = async () => {
+    state.close();
+    await journal.close();
+  };
+  return { ...series, close };
+}
+
 function withInflux(
   { clock, logger, waits = {} }: SeriesOptions,
   influx: InfluxSettings,

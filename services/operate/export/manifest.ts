@@ -1,0 +1,50 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { z } from 'zod';
+import { fileSumSchema } from '../fileSums.ts';
+
+export const manifestFile = 'export.json';
+
+const channelSchema = z.strictObject({
+  channel: z.string().min(1),
+  /** SenML unit of its values; null where it is not known. */
+  unit: z.string().nullable(),
+  file: z.string(),
+  readings: z.int().min(0),
+});
+export type ExportedChannel = z.infer<typeof channelSchema>;
+
+const manifestSchema = z.strictObject({
+  what: z.literal('Tilthwatch export'),
+  layout: z.literal(1),
+  madeBy: z.string(),
+  madeMs: z.int(),
+  yards: z.array(z.string()),
+  /** Steps of the records' schema the tables are of. */
+  recordsSteps: z.array(z.string()),
+  /** Rows of each file in `records/`. */
+  tables: z.record(z.string(), z.int().min(0)),
+  channels: z.array(channelSchema),
+  leftOut: z.array(z.string()),
+  files: z.array(fileSumSchema),
+});
+export type ExportManifest = z.infer<typeof manifestSchema>;
+
+/** @throws Error when the folder holds no export this program can read. */
+export async function readExportManifest(folder: string): Promise<ExportManifest> {
+  const path = join(folder, manifestFile);
+  const text = await readFile(path, 'utf8').catch(() => null);
+  if (text === null) throw new Error(`${folder} holds no export: there is no ${manifestFile} in it.`);
+  const parsed = manifestSchema.safeParse(parse(text));
+  if (parsed.success) return parsed.data;
+  const [issue] = parsed.error.issues;
+  throw new Error(`${path} cannot be read: ${issue?.path.join('.') || 'the file'}: ${issue?.message}`);
+}
+
+function parse(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
