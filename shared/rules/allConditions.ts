@@ -35,12 +35,12 @@ export const pileConditions: readonly Condition<PileView>[] = [
   tooHotHeadingThere,
   tooHotEarlyNotice,
   tooHotTooLong,
+  tooWet,
   tooColdNeverHeated,
   tooColdFellShort,
   tooColdRange,
   dryingOutMeasured,
   dryingOutEstimated,
-  tooWet,
   stalled,
 ];
 

@@ -139,12 +139,12 @@ describe('stalled', () => {
     expect(steps.at(-1)).toEqual([(90 + 24) * 60, 'stalled', 'unsuppress', 'unacknowledged']);
   });
 
-  test('stays hidden while "cooled too early" says it: one event, one text', () => {
+  test('keeps "cooled too early" hidden: one event, one text', () => {
     const steps = story(falling, 24 * 8, facts, defaultLimits);
     expect(names(steps)).toEqual([
-      'too-cold-fell-short became-active',
-      'stalled suppress',
       'stalled became-active',
+      'too-cold-fell-short suppress',
+      'too-cold-fell-short became-active',
     ]);
   });
 

@@ -3,12 +3,14 @@ import { type StageLevels, stageLevelsFor } from '../compost/stages/stageLevels.
 import { freshMemory, nextMemory, type StageMemory } from '../compost/stages/stageMachine.ts';
 import type { JournalEntry } from '../yard/journal.ts';
 import type { PileMethod } from '../yard/method.ts';
+import { workDays } from './materialLeft.ts';
 import {
   addWater,
   freshBalance,
   type MethodBalance,
   measuredBalance,
   methodBalances,
+  moistureOfBalance,
   type PileBalance,
   stepBalance,
 } from './waterBalance.ts';
@@ -17,6 +19,8 @@ import {
 export interface PileMemory {
   readonly stage: StageMemory;
   readonly balance: PileBalance;
+  /** Days of work at the best temperature and moisture since it was built or fed. */
+  readonly workDays: number;
   /** Last air known, Celsius; null when there has been none. */
   readonly airCelsius: number | null;
   /** The journal has been read up to here. */
@@ -64,6 +68,7 @@ export function freshPileMemory(method: PileMethod, startedMs: number): PileMemo
   return {
     stage: freshMemory(stageLevelsFor(method).firstStage),
     balance: freshBalance(methodBalances[method]),
+    workDays: 0,
     airCelsius: null,
     readMs: startedMs,
     coreMs: startedMs,
@@ -91,13 +96,16 @@ function afterCore(memory: PileMemory, hour: PileHour, context: HourContext): Pi
   const endMs = hour.startMs + hourMs;
   const celsius = hour.coreCelsius;
   const since = Math.max(1, (endMs - memory.coreMs) / hourMs);
+  const hours = Math.min(since, longestReckonedHours);
   const step = { celsius, hours: Math.min(since, context.coreHours), ...context.moments(hour.startMs) };
   const balance = stepBalance(memory.balance, context.method, {
     coreCelsius: celsius,
     airCelsius: memory.airCelsius ?? assumedAirCelsius,
-    hours: Math.min(since, longestReckonedHours),
+    hours,
   });
-  return { ...memory, stage: nextMemory(memory.stage, step, context.levels), balance, coreMs: endMs };
+  const worked = workDays(celsius, moistureOfBalance(balance).middle, hours);
+  const stage = nextMemory(memory.stage, step, context.levels);
+  return { ...memory, stage, balance, workDays: memory.workDays + worked, coreMs: endMs };
 }
 
 function measured(balance: PileBalance, hour: PileHour): PileBalance {
@@ -107,15 +115,18 @@ function measured(balance: PileBalance, hour: PileHour): PileBalance {
 /** What people did up to the end of the hour: fresh material starts a pile over, water stays in it, a word ends it. */
 function readJournal(memory: PileMemory, endMs: number, context: HourContext): PileMemory {
   const { journal, levels, method } = context;
-  let { stage, balance } = memory;
+  let { stage, balance, workDays: worked } = memory;
   for (let index = firstAfter(journal, memory.readMs); index < journal.length; index += 1) {
     const { timeMs, kind, value } = journal[index]!;
     if (timeMs > endMs) break;
     stage = afterJournal(stage, kind, levels);
-    if (kind === 'added') balance = freshBalance(method);
+    if (kind === 'added') {
+      balance = freshBalance(method);
+      worked = 0;
+    }
     if (kind === 'watered') balance = addWater(balance, method, value);
   }
-  return { ...memory, stage, balance, readMs: endMs };
+  return { ...memory, stage, balance, workDays: worked, readMs: endMs };
 }
 
 /** Index of the first entry later than a time. */

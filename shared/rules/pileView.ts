@@ -50,7 +50,7 @@ export interface PileView {
   readonly sanitisation: SanitisationStanding | null;
   /** Moisture by the water balance, with its 80 % band; rain is not in it. */
   readonly estimatedMoisture: Banded;
-  /** Share of the degradable material the heat so far leaves, with its 80 % band. */
+  /** Share of the readily degradable material that is left, reckoned from warmth and moisture so far, with its 80 % band. */
   readonly materialLeft: Banded;
   /** Worms live in it: a worm bed, or any pile once the journal says they were added. */
   readonly hasWorms: boolean;

@@ -9,8 +9,6 @@ import type { PileMethod } from '../yard/method.ts';
  * Every figure here is ours unless a source is named: it tells drying piles from moist ones, not 52 % from 55 %.
  */
 export interface PileBalance {
-  /** Heat given off since it was built, kelvin the pile would have warmed by. */
-  readonly heatKelvin: number;
   /** Water if it dries faster, as, and slower than usual; `band` order. */
   readonly driest: number;
   readonly middle: number;
@@ -48,7 +46,7 @@ const shareInAir = 0.8;
 /** Nobody measures the humidity of the air that goes in: taken as this. */
 const airHumidityFraction = 0.75;
 /** Drying is believed within these multiples of the usual, four times in five. */
-export const dryingBand = { slow: 0.5, fast: 1.7 } as const;
+export const dryingBand = { slow: 0.6, fast: 1.4 } as const;
 /** What holds no more runs off. */
 const mostHeldFraction = 0.75;
 const driestFraction = 0.05;
@@ -56,7 +54,7 @@ const probeSpread = 0.03;
 
 /** The balance of a pile just built, or to which fresh material was added. */
 export function freshBalance({ builtFraction, builtSpread: spread }: MethodBalance): PileBalance {
-  return { heatKelvin: 0, dry: 1 - builtFraction, ...waterAround(builtFraction, spread, 1 - builtFraction) };
+  return { dry: 1 - builtFraction, ...waterAround(builtFraction, spread, 1 - builtFraction) };
 }
 
 /** What an hour or more of a known core does: its warmth over the air is heat lost, most of it as vapour. */
@@ -75,7 +73,6 @@ export function stepBalance(
   const made = burnt * metabolicWaterKgPerKg;
   const lose = (water: number, multiple: number) => held(water + (made - vapour) * multiple, dry);
   return {
-    heatKelvin: balance.heatKelvin + kelvin,
     dry,
     driest: lose(balance.driest, dryingBand.fast),
     middle: lose(balance.middle, 1),
@@ -106,15 +103,6 @@ export function measuredBalance(balance: PileBalance, fraction: number): PileBal
 export function moistureOfBalance({ driest, middle, wettest, dry }: PileBalance): Banded {
   const fraction = (water: number) => water / (water + dry);
   return { low: fraction(driest), middle: fraction(middle), high: fraction(wettest) };
-}
-
-/** Heat a usual mix can give before it is spent, kelvin: the middle of what the forecast starts from (400 + 700). */
-const usualHeatKelvin = 1100;
-
-/** Share of the degradable material left, with its 80 % band: loss and richness of a mix each vary about twofold. */
-export function materialLeft({ heatKelvin }: PileBalance): Banded {
-  const left = (multiple: number) => Math.max(0, 1 - (heatKelvin * multiple) / usualHeatKelvin);
-  return { low: left(2), middle: left(1), high: left(0.5) };
 }
 
 function waterAround(fraction: number, spread: number, dry: number) {

@@ -3,13 +3,14 @@ import type { Banded } from '../compost/forecast/banded.ts';
 import type { JournalEntry, JournalKind } from '../yard/journal.ts';
 import type { Pile, Stage } from '../yard/yard.ts';
 import type { Certainty, Extreme } from './extreme.ts';
+import { quickFoodLeft } from './materialLeft.ts';
 import { type Outlook, outlookOf } from './outlook.ts';
 import type { PileView } from './pileView.ts';
 import type { PileWindow } from './pileWindow.ts';
 import type { SanitisationStanding } from './sanitisationRecord.ts';
 import { gridSamples } from './timeGrid.ts';
 import { gridTrendPerHour } from './trend.ts';
-import { materialLeft, moistureOfBalance } from './waterBalance.ts';
+import { moistureOfBalance } from './waterBalance.ts';
 import { sanitisationOf, stageOf } from './windowStanding.ts';
 
 const hourMs = 3_600_000;
@@ -103,7 +104,7 @@ export class WindowView implements PileView {
     return moistureOfBalance(this.#window.course.memory.balance);
   }
   get materialLeft(): Banded {
-    return materialLeft(this.#window.course.memory.balance);
+    return quickFoodLeft(this.#window.course.memory.workDays);
   }
   get hasWorms(): boolean {
     return this.#window.wormsFromMs <= this.#window.nowMs;

@@ -50,7 +50,7 @@ const condition: Condition<PileView, StalledParameters> = {
       'fraction',
       0.05,
       0.95,
-      'Only while at least this share of the degradable material is surely left.',
+      'Only while at least this share of the readily degradable material is left by estimate.',
     ),
   }),
   defaults: (method) => ({
@@ -62,23 +62,20 @@ const condition: Condition<PileView, StalledParameters> = {
     deadbandCelsius: 3,
     hotDays: Math.max(hotDays[method], 1),
     graceHoursAfterWork: 24,
-    leastLeftFraction: 0.4,
+    leastLeftFraction: 0.55,
   }),
   source:
-    'static cage heats for a few days, turned windrows 3-9 weeks (pack, weak or unconfirmed); limits, and the heat a mix can give (1100 K, twofold either way): common practice, no source',
+    'static cage heats for a few days, turned windrows 3-9 weeks (pack, weak or unconfirmed); limits, and how fast quick food is used up: common practice, no source',
   latching: false,
   truth: stalledTruth,
   findings: (view, { belowCelsius }) => ({
     evidence: [
       ...heatEvidence(view),
-      bandEvidence('degradable material left, estimated', view.materialLeft, '%'),
+      bandEvidence('readily degradable material left, estimated', view.materialLeft, '%'),
     ],
     measured: measuredCore(view, belowCelsius),
   }),
-  suppression: (view, { graceHoursAfterWork }) =>
-    justBuilt(view) ??
-    afterWork(view, graceHoursAfterWork) ??
-    (view.isActive('too-cold-fell-short') ? 'that it cooled too early says it already' : null),
+  suppression: (view, { graceHoursAfterWork }) => justBuilt(view) ?? afterWork(view, graceHoursAfterWork),
   priority: () => priorityOf('later', 'batch', 'likely'),
   words: (view) =>
     safeWords(view, {
@@ -88,7 +85,7 @@ const condition: Condition<PileView, StalledParameters> = {
     }),
 };
 
-/** Only a pile that was hot can stall, only while there is surely something left to burn, and not while it comes back. */
+/** Only a pile that was hot can stall, only while there is quick food left, and not while it comes back. */
 function stalledTruth(view: PileView, parameters: StalledParameters, wasActive: boolean): Truth {
   const startedMs = view.firstAt40Ms;
   if (startedMs === null || view.peakCelsius! < parameters.belowCelsius + 5) return 'false';
@@ -96,7 +93,8 @@ function stalledTruth(view: PileView, parameters: StalledParameters, wasActive: 
   if (view.coreCelsius === null || view.coreCertainty !== 'measured') return 'unknown';
   const limit = parameters.belowCelsius + (wasActive ? parameters.deadbandCelsius : 0);
   if (view.coreCelsius >= limit) return 'false';
-  if (view.materialLeft.low < parameters.leastLeftFraction) return 'false';
+  // Asked at the start only: while it stands still it does not finish by itself.
+  if (!wasActive && view.materialLeft.middle < parameters.leastLeftFraction) return 'false';
   const slope = view.trendCelsiusPerHour(6);
   return wasActive || slope === null || slope <= 0.1 ? 'true' : 'false';
 }

@@ -41,7 +41,7 @@ const condition: Condition<PileView, FellShortParameters> = {
   defaults: (method) => ({
     ...commonDefaults,
     enabled: shownRule(method) !== null,
-    onDelayMinutes: 360,
+    onDelayMinutes: 1440,
     offDelayMinutes: 120,
     minimumMinutesBetweenTexts: 1440,
     limitCelsius: 55,
@@ -50,7 +50,7 @@ const condition: Condition<PileView, FellShortParameters> = {
     graceHoursAfterWork: 48,
   }),
   source:
-    '55 C and its times: 40 CFR Part 503 Appendix B; recovery 0.5-2 days after a turn: synthesis, unconfirmed; 14 days: common practice, no source',
+    '55 C and its times: 40 CFR Part 503 Appendix B; recovery 0.5-2 days after a turn: synthesis, unconfirmed; a day below it, 14 days: common practice, no source',
   latching: false,
   truth: fellShort,
   findings: (view, { limitCelsius }) => ({
@@ -61,7 +61,10 @@ const condition: Condition<PileView, FellShortParameters> = {
     ],
     measured: measuredCore(view, limitCelsius),
   }),
-  suppression: (view, { graceHoursAfterWork }) => justBuilt(view) ?? afterWork(view, graceHoursAfterWork),
+  suppression: (view, { graceHoursAfterWork }) =>
+    justBuilt(view) ??
+    afterWork(view, graceHoursAfterWork) ??
+    (view.isActive('stalled') ? 'that it has stalled says it already' : null),
   priority: () => priorityOf('later', 'batch', 'seen'),
   words: (view) =>
     safeWords(view, {

@@ -55,7 +55,8 @@ const condition: Condition<PileView, NeverHeatedParameters> = {
     evidence: heatEvidence(view),
     measured: measuredCore(view, limitCelsius),
   }),
-  suppression: (view) => justBuilt(view),
+  suppression: (view) =>
+    justBuilt(view) ?? (view.isActive('too-wet') ? 'that it is too wet says it already' : null),
   priority: () => priorityOf('later', 'batch', 'seen'),
   words: (view) =>
     safeWords(view, {

@@ -24,7 +24,12 @@ const condition: Condition<PileView, HeadingParameters> = {
   parameters: z.object({
     ...commonShape,
     limitCelsius: number('C', 30, 79, 'The ceiling it is heading for.'),
-    fromCelsius: number('C', 20, 79, 'Not foretold below this: every pile climbs fast when young.'),
+    fromCelsius: number(
+      'C',
+      20,
+      79,
+      'Not foretold below this: every pile climbs fast when young, and most level off.',
+    ),
     hoursAhead: number('h', 1, 48, 'Foretold when the ceiling is nearer than this.'),
   }),
   defaults: () => ({
@@ -33,7 +38,7 @@ const condition: Condition<PileView, HeadingParameters> = {
     offDelayMinutes: 120,
     minimumMinutesBetweenTexts: 720,
     limitCelsius: 71,
-    fromCelsius: 60,
+    fromCelsius: 66,
     hoursAhead: 12,
   }),
   source:
@@ -61,7 +66,7 @@ const condition: Condition<PileView, HeadingParameters> = {
 
 /**
  * True only when three things agree: the surest slope still rises, the steady line gets there in time, and so does the
- * rise as it slows down. A pile that levels off at 65 C by itself never makes all three.
+ * rise as it slows down. A pile that levels off below the ceiling by itself seldom makes all three.
  */
 function headingThere(view: PileView, parameters: HeadingParameters, wasActive: boolean): Truth {
   const { limitCelsius, fromCelsius, hoursAhead } = parameters;

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { isBeyondHigh } from '../../alarms/deadband.ts';
 import type { Truth } from '../../alarms/timing.ts';
+import type { PileMethod } from '../../yard/method.ts';
 import { mayBeTurned, safeWords } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { wettestWanted } from '../moistureLimits.ts';
@@ -68,7 +69,7 @@ const condition: Condition<PileView, TooWetParameters> = {
   priority: () => priorityOf('soon', 'quality', 'likely'),
   words: (view) =>
     safeWords(view, {
-      what: 'too wet, losing heat',
+      what: 'too wet, lacks air',
       firstAction: mayBeTurned(view.pile.method)
         ? 'Stop watering; turn it with dry, coarse stuff; cover it against rain.'
         : 'Stop watering, cover it against rain, check the air channels are open.',
@@ -76,18 +77,30 @@ const condition: Condition<PileView, TooWetParameters> = {
     }),
 };
 
-/** Wet alone harms little: airless is wet with heat falling away. The driest channel is judged, so all of it is wet. */
+/** Methods that should be hot by their third day. */
+const heating: readonly PileMethod[] = ['static-cage', 'hot-bin', 'turned-windrow', 'aerated-static-pile'];
+const heatDueHours = 48;
+const warmedCelsius = 45;
+
+/** Heat was due and has not come: what is wet from the start drowns before it warms. */
+function neverWarmed(view: PileView): boolean {
+  const isDue = heating.includes(view.pile.method) && view.ageHours >= heatDueHours;
+  return isDue && view.peakCelsius !== null && view.peakCelsius < warmedCelsius;
+}
+
+/** Wet alone harms little: airless is wet with heat falling away, or not coming. The driest channel is judged, so all of it is wet. */
 function wetAndFalling(view: PileView, parameters: TooWetParameters, wasActive: boolean): Truth {
   const { limitFraction, deadbandFraction, fallingCelsiusPerDay, aboveAirCelsius } = parameters;
   if (view.moistureFraction === null) return 'unknown';
   if (!isBeyondHigh(view.moistureFraction, limitFraction, deadbandFraction, wasActive)) return 'false';
   if (view.moistureCertainty !== 'measured' || view.coreCelsius === null) return 'unknown';
   if (wasActive) return 'true';
+  if (neverWarmed(view)) return (view.trendCelsiusPerHour(6) ?? 0) <= 0.1 ? 'true' : 'false';
   if (view.airCelsius !== null && view.coreCelsius - view.airCelsius < aboveAirCelsius) return 'false';
   const slope = view.trendCelsiusPerHour(fallHours);
   if (slope === null) return 'unknown';
   return slope * 24 <= -fallingCelsiusPerDay ? 'true' : 'false';
 }
 
-/** Wet and losing its heat: likely airless. */
+/** Wet and losing its heat, or never warm: likely airless. */
 export const tooWet = eraseParameters(condition);

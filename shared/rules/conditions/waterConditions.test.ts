@@ -149,6 +149,17 @@ describe('too wet', () => {
     expect(story(0.6, -0.4)).toEqual([]);
   });
 
+  test('is wet from the start, where heat was due and has not come; then "never heated" keeps quiet', () => {
+    const sodden = merged(
+      course('a', 0, 150, () => 24, 20),
+      course('m', 0, 150, () => 0.72, 30),
+    );
+    const facts = withProbe('hot-bin');
+    expect(stepsOf('too-wet', sodden, { hours: 150, facts })).toEqual([['became-active', 52]]);
+    expect(stepsOf('too-cold-never-heated', sodden, { hours: 150, facts })[0]![0]).toBe('suppress');
+    expect(eventsOf('too-wet', sodden, { hours: 150, facts: withProbe('leaf-heap') })).toEqual([]);
+  });
+
   test('a cage may be wetter than a bin', () => {
     expect(story(0.7, -0.4, 'static-cage')).toEqual([]);
     expect(story(0.82, -0.4, 'static-cage').map(([event]) => event)).toEqual(['became-active']);
@@ -176,7 +187,8 @@ describe('stalled', () => {
   test.each([
     ['hot-bin', 5, ['became-active']],
     ['hot-bin', 29, []],
-    ['turned-windrow', 15, ['became-active']],
+    ['turned-windrow', 8, ['became-active']],
+    ['turned-windrow', 15, []],
     ['static-cage', 5, []],
   ] as const)('a %s that falls cool after %d hot days: %j', (method, days, events) => {
     expect(raisedAfter(days, method)).toEqual(events);
@@ -185,8 +197,10 @@ describe('stalled', () => {
   test('says how much is left to burn, and how sure that is', () => {
     const facts = testFacts({ method: 'hot-bin' });
     const { transitions } = replay(facts, limits, fallAfter(5), startMs + 24 * 9 * hourMs);
-    const left = transitions[0]!.evidence.find(({ label }) => label.startsWith('degradable material left'));
-    expect(left!.value).toMatch(/^9\d \(\d\d to \d\d\)$/);
+    const left = transitions[0]!.evidence.find(({ label }) =>
+      label.startsWith('readily degradable material left'),
+    );
+    expect(left!.value).toMatch(/^7\d \(\d\d to \d\d\)$/);
   });
 
   test('fresh material starts the reckoning over', () => {
