@@ -39,8 +39,10 @@ export function syncSuppression<View, S extends { readonly timeMs: number }>(
   atMs: number,
   changes: StepChanges,
 ): void {
-  if (!isAnyHidingOpen(subject.alarms)) return;
+  const open = hidingOpen(subject.alarms);
+  if (open === null) return;
   for (const rule of subject.rules) {
+    if (open !== 'several' && open !== rule.condition.id) continue;
     const alarm = subject.alarms.get(rule.condition.id);
     if (alarm === undefined || !mayChangeHiding(alarm)) continue;
     const reason = rule.condition.suppression(view, rule.parameters);
@@ -84,10 +86,15 @@ function isGoingBack<View>(subject: Standing, { condition }: Rule<View>): boolea
   return timerOf(latestTimers(subject.trail), condition.id).backSinceMs !== null;
 }
 
-/** Few alarms were ever raised and most of them rest: that is seen faster than by going through all rules. */
-function isAnyHidingOpen(alarms: ReadonlyMap<ConditionId, Alarm>): boolean {
-  for (const alarm of alarms.values()) if (mayChangeHiding(alarm)) return true;
-  return false;
+/** The one alarm whose hiding may change: mostly none or one, which is seen faster than by asking for every rule's. */
+function hidingOpen(alarms: ReadonlyMap<ConditionId, Alarm>): ConditionId | 'several' | null {
+  let open: ConditionId | null = null;
+  for (const alarm of alarms.values()) {
+    if (!mayChangeHiding(alarm)) continue;
+    if (open !== null) return 'several';
+    open = alarm.condition;
+  }
+  return open;
 }
 
 /** Only what is active needs hiding, and only what the design hid needs showing. */
