@@ -9,6 +9,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, w
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { nodeFlags } from './nodeFlags.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const bin = join(root, 'node_modules', '.bin');
@@ -111,7 +112,7 @@ async function test(args) {
   process.exit(broken > 0 || code !== 0 ? code || 1 : 0);
 }
 
-const benches = ['compost', 'ingest', 'rules'];
+const benches = ['compost', 'ingest', 'rules', 'replay'];
 
 async function bench(args) {
   for (const name of args.length > 0 ? args : benches) {
@@ -134,11 +135,11 @@ await install();
 switch (command) {
   case 'demo':
     await buildScreens();
-    process.exit(await run('node', ['services/demo.ts', ...args]));
+    process.exit(await run('node', [...nodeFlags, 'services/demo.ts', ...args]));
     break;
   case 'start':
     await buildScreens();
-    process.exit(await run('node', ['services/main.ts', ...args]));
+    process.exit(await run('node', [...nodeFlags, 'services/main.ts', ...args]));
     break;
   case 'test':
     await buildScreens();

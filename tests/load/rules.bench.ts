@@ -9,6 +9,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
+import { nodeFlags } from '../../services/nodeFlags.mjs';
 import { prepareYard } from './rules/prepareYard.ts';
 
 const run = promisify(execFile);
@@ -23,7 +24,7 @@ const hasTaskset = await run('taskset', ['-V']).then(
 if (!hasTaskset) console.log('taskset is not here: the process may use more than one core');
 
 async function measure(what: 'empty' | 'rules', folder: string, forSeconds: number) {
-  const args = [program, folder, what, String(piles), String(forSeconds)];
+  const args = [...nodeFlags, program, folder, what, String(piles), String(forSeconds)];
   const [file, all] = hasTaskset
     ? ['taskset', ['-c', '0', process.execPath, ...args]]
     : [process.execPath, args];
@@ -57,7 +58,6 @@ try {
   line('event-loop delay, worst', `${rules.worstMs!.toFixed(0)} ms`, ratio('worstMs'));
   line('share of one core', `${(rules.processorShare! * 100).toFixed(0)} %`);
   line('alarms standing', String(rules.standing));
-  console.log(JSON.stringify(rules.memory));
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
