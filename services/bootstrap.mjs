@@ -112,7 +112,7 @@ async function test(args) {
   process.exit(broken > 0 || code !== 0 ? code || 1 : 0);
 }
 
-const benches = ['compost', 'ingest', 'rules', 'replay'];
+const benches = ['compost', 'ingest', 'rules', 'replay', 'screens'];
 
 async function bench(args) {
   for (const name of args.length > 0 ? args : benches) {
@@ -155,6 +155,7 @@ switch (command) {
     await buildScreens({ always: true });
     break;
   case 'bench':
+    await buildScreens();
     await bench(args);
     break;
   case 'bench:judgement':
