@@ -27,7 +27,13 @@ const limits = {
 };
 const facts = testFacts({
   method: 'turned-windrow',
-  channels: [placed('a'), placed('b'), placed('air', 'air'), placed('m', 'core', 'moisture')],
+  channels: [
+    placed('a'),
+    placed('b'),
+    placed('air', 'air'),
+    placed('m', 'core', 'moisture'),
+    { ...placed('hand'), maxAgeMinutes: 26 * 60, byHand: true },
+  ],
   journal: [wrote('built', 0), wrote('watered', 26), wrote('worms-added', 30)],
 });
 
@@ -36,7 +42,7 @@ const step = fc.record({
     { weight: 16, arbitrary: fc.integer({ min: 1, max: 30 }) },
     fc.integer({ min: 50, max: 400 }),
   ),
-  channel: fc.constantFrom('a', 'a', 'b', 'air', 'm'),
+  channel: fc.constantFrom('a', 'a', 'a', 'b', 'air', 'm', 'hand'),
   /** Mostly the pile goes on as it goes; now and then it is somewhere else altogether. */
   noise: fc.constantFrom(-1, -0.5, 0, 0, 0, 0.5, 1),
   jumpTo: fc.option(fc.constantFrom(20, 42, 58, 66, 72, 74, 79, 80, 83), { freq: 12 }),

@@ -19,7 +19,7 @@ const condition: Condition<ProbeView, BadValuesParameters> = {
   }),
   defaults: () => ({
     ...commonDefaults,
-    onDelayMinutes: 15,
+    onDelayMinutes: 30,
     offDelayMinutes: 30,
     minimumMinutesBetweenTexts: 360,
     hotCelsius: 40,

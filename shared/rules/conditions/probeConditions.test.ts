@@ -99,7 +99,7 @@ describe('readings that move faster than a pile can', () => {
     [20, 70],
   ])('raise the probe alarm, pressing, from %d to %d C: it is, or was, hot', (good, to) => {
     const judged = jumpFrom(good, to);
-    expect(judged.steps('probe-bad-values')).toEqual([['became-active', 75]]);
+    expect(judged.steps('probe-bad-values')).toEqual([['became-active', 90]]);
     expect(judged.priority('probe-bad-values')).toBe('high');
   });
 
