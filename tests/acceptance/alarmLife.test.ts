@@ -120,6 +120,18 @@ describe('a flood', () => {
     ]);
   });
 
+  test('does not tell of what was answered while its text was kept back', async () => {
+    yard = await startJudgedYard({ piles: 14 });
+    await judgeAtOnce(12, 'too-hot-ceiling');
+    await judgeAtOnce(13, 'too-hot-ceiling');
+    await yard.live(0, 55, hot);
+    await yard.live(55, 60, (minutes, number) => (number >= 12 ? 74 : hot(minutes, number)));
+    await yard.act('too-hot-ceiling', deed('acknowledge'), yard.piles[12]);
+    await yard.live(60, 75, (minutes, number) => (number >= 12 ? 74 : hot(minutes, number)));
+    const later = (await yard.texts()).slice(1).map(({ text }) => text);
+    expect(later).toEqual([expect.stringMatching(/: 1 alarm in a short time.* at Cage 14: core too hot/)]);
+  });
+
   async function judgeAtOnce(number: number, condition: string): Promise<void> {
     const pileId = yard.piles[number]!.id;
     const change = { pileId, reason: '', by: null, savedMs: startMs, expectedVersion: 0 };

@@ -78,6 +78,9 @@ describe('the clock', () => {
     await yard.restartAt(60);
     await yard.live(60, 110, () => 60);
     expect(await yard.alarm('too-hot-ceiling')).toMatchObject({ state: 'returned-unacknowledged' });
+    // What was stamped by the wrong clock counts when that time comes.
+    await yard.judgeAt(dayMinutes + 50);
+    expect((await yard.records.statuses.forYard(yard.yard.id))[0]).toMatchObject({ coreCelsius: 73 });
   });
 
   test('readings that a wrong clock stamped wait for the time they claim', async () => {
@@ -156,6 +159,20 @@ describe('readings by hand', () => {
     await yard.write('hand-reading', 102, 60);
     for (let minutes = 103; minutes < 150; minutes += 5) await yard.judgeAt(minutes);
     expect(await yard.alarm('too-hot-ceiling')).toMatchObject({ state: 'returned-unacknowledged' });
+  });
+
+  test('judged long ago are not judged again at a restart', async () => {
+    yard = await startJudgedYard({ probes: false });
+    for (const day of [0, 1, 5, 6]) {
+      await yard.judgeAt(day * dayMinutes + 1);
+      await yard.write('hand-reading', day * dayMinutes, day % 5 === 0 ? 74 : 55);
+      for (let minutes = 2; minutes < 60; minutes += 8) await yard.judgeAt(day * dayMinutes + minutes);
+    }
+    const before = await yard.steps('too-hot-ceiling');
+    expect(before.filter(([event]) => event === 'became-active')).toHaveLength(2);
+    await yard.restartAt(6 * dayMinutes + 70);
+    await yard.judgeAt(6 * dayMinutes + 71);
+    expect(await yard.steps('too-hot-ceiling')).toEqual(before);
   });
 
   test('written while the service was away are judged by when they were taken', async () => {
