@@ -34,7 +34,14 @@ export interface Pile {
 export const positions = ['core', 'shoulder', 'edge', 'base', 'air'] as const;
 export type Position = (typeof positions)[number];
 
-export const quantities = ['temperature', 'moisture', 'relative-humidity', 'battery', 'voltage', 'other'] as const;
+export const quantities = [
+  'temperature',
+  'moisture',
+  'relative-humidity',
+  'battery',
+  'voltage',
+  'other',
+] as const;
 export type Quantity = (typeof quantities)[number];
 
 /**
