@@ -3,11 +3,12 @@ import { type CommonParameters, type Condition, eraseParameters } from '../condi
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { entry } from '../pileEvidence.ts';
 import { priorityOf } from '../priorityOf.ts';
-import { type ProbeView, placesNow } from '../probeWindow.ts';
+import { isHotPlace, type ProbeView, placesNow } from '../probeWindow.ts';
 
 export interface SilentParameters extends CommonParameters {
   readonly missedReadings: number;
   readonly atLeastMinutes: number;
+  readonly hotCelsius: number;
 }
 
 const condition: Condition<ProbeView, SilentParameters> = {
@@ -18,6 +19,7 @@ const condition: Condition<ProbeView, SilentParameters> = {
     ...commonShape,
     missedReadings: number('', 2, 100, 'Silent after this many times its usual gap between readings.'),
     atLeastMinutes: number('min', 5, 10080, 'But never before this long.'),
+    hotCelsius: number('C', 20, 80, 'Last heard at or above this temperature it is pressing.'),
   }),
   defaults: () => ({
     ...commonDefaults,
@@ -26,6 +28,7 @@ const condition: Condition<ProbeView, SilentParameters> = {
     minimumMinutesBetweenTexts: 360,
     missedReadings: 3,
     atLeastMinutes: 60,
+    hotCelsius: 40,
   }),
   source: 'common practice, no source',
   latching: false,
@@ -43,7 +46,8 @@ const condition: Condition<ProbeView, SilentParameters> = {
     },
   }),
   suppression: (view) => (view.yardIsSilent ? 'most probes of the yard are silent: one alarm says it' : null),
-  priority: (view) => priorityOf('soon', wasHot(view) ? 'batch' : 'quality', 'seen'),
+  priority: (view, { hotCelsius }) =>
+    priorityOf('soon', wasHot(view, hotCelsius) ? 'batch' : 'quality', 'seen'),
   words: () => ({
     what: 'probe silent',
     firstAction: 'Check its battery, cable and signal; read the pile by hand meanwhile.',
@@ -73,10 +77,8 @@ function quietMinutes(view: ProbeView): number {
   return Math.round((view.nowMs - Math.max(view.lastHeardMs, placedMs)) / 60_000);
 }
 
-function wasHot(view: ProbeView): boolean {
-  return placesNow(view).some(
-    (place) => place.quantity === 'temperature' && (view.channels.get(place.channel)?.lastGood ?? 0) >= 55,
-  );
+function wasHot(view: ProbeView, hotCelsius: number): boolean {
+  return placesNow(view).some((place) => isHotPlace(view, place, hotCelsius));
 }
 
 /** A placed probe has stopped sending. */
