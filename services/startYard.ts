@@ -8,6 +8,7 @@ import type { Clock } from './clock.ts';
 import type { Configuration } from './configuration/schema.ts';
 import { createIngest, type Ingest } from './ingest/createIngest.ts';
 import { type MqttSource, type MqttSourceOptions, startMqttSource } from './ingest/mqttSource.ts';
+import { type Duty, startDuty } from './notify/duty/startDuty.ts';
 import { createGatewayCallbacks } from './notify/gatewayCallbacks/createGatewayCallbacks.ts';
 import { openChannels } from './notify/openChannels.ts';
 import { type InboundOptions, openInbound } from './notify/openInbound.ts';
@@ -32,6 +33,8 @@ export interface YardOptions {
   /** The yard's time; the demo's runs fast. */
   readonly clock: Clock;
   readonly logger: Logger;
+  /** When to look what is to be told because time has passed (cron with seconds); more often where time runs fast. */
+  readonly dutyTick?: string;
   /** How long a text being sent stays ours, in the yard's time; longer where that runs fast. */
   readonly leaseMs?: number;
   /** Times of judgement that must differ where the yard's time runs fast. */
@@ -58,6 +61,7 @@ export async function startYard({
   logger,
   leaseMs,
   judgement,
+  dutyTick,
 }: YardOptions): Promise<RunningYard> {
   const { dataFolder } = configuration;
   mkdirSync(dataFolder, { recursive: true });
@@ -66,7 +70,8 @@ export async function startYard({
   const opened = await openSeries({ folder: dataFolder, influx: configuration.series.influx, clock, logger });
   const { local, series, forwarder } = opened;
   // Services that are told of things before they have started hear nothing: they look for themselves when they start.
-  const late: { rules?: Rules; web?: Web; source?: MqttSource | null; isListening?: boolean } = {};
+  const late: { rules?: Rules; duty?: Duty; web?: Web; source?: MqttSource | null; isListening?: boolean } =
+    {};
   const ingest = createIngest({
     series: local,
     records,
@@ -97,6 +102,11 @@ export async function startYard({
     publicUrl: () => late.web?.publicUrl ?? null,
     ...(leaseMs === undefined ? {} : { leaseMs }),
     onAttempt: () => late.web?.announce([{ kind: 'messages' }]),
+    onTrouble: (trouble) => {
+      late.duty
+        ?.tellTrouble(trouble)
+        .catch((error: unknown) => logger.error({ err: error }, 'trouble untold'));
+    },
   });
   const serviceWatch = startServiceWatch({
     dataFolder,
@@ -155,6 +165,14 @@ export async function startYard({
   const source =
     broker === null ? startMqttSource(sourceOptions(configuration, ingest, clock, logger)) : null;
   late.source = source;
+  const duty = startDuty({
+    ...{ records, clock, logger, settings: configuration.watch, onWritten: notify.nudge },
+    textChannel: textChannel(configuration),
+    publicUrl: () => web.publicUrl,
+    wordsFor: async (alarm) => (await rules.wordsFor?.(alarm)) ?? null,
+    ...(dutyTick === undefined ? {} : { tick: dutyTick }),
+  });
+  late.duty = duty;
   const trimming = startTrimming(series, { rawDays: configuration.series.rawDays }, clock, logger);
   return {
     records,
@@ -170,6 +188,7 @@ export async function startYard({
       trimming.stop();
       operations.stop();
       serviceWatch.stop();
+      await duty.stop();
       await web.stop();
       await rules.stop();
       await notify.stop();

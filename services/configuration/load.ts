@@ -131,7 +131,8 @@ function valueAt(tree: unknown, path: readonly PropertyKey[]): unknown {
 }
 
 /** Fields that are never quoted; an address may hold a user and a password by mistake. */
-const secret = /password|secret|token|postgresurl|headers|influx\.url|sms\.\w*url|template|\bpin$/i;
+const secret =
+  /password|secret|token|postgresurl|headers|influx\.url|sms\.\w*url|heartbeaturl|template|\bpin$/i;
 
 function shown(value: unknown, path: readonly PropertyKey[]): string {
   if (secret.test(path.join('.'))) return '(hidden)';

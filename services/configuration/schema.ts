@@ -1,6 +1,13 @@
 import { z } from 'zod';
 import { mappingRuleSchema } from '../../shared/readings/mappingSchema.ts';
-import { emailSchema, modemSchema, smsGatewaySchema, webhookSchema, webPushSchema } from '../notify/port.ts';
+import {
+  emailSchema,
+  modemSchema,
+  smsGatewaySchema,
+  watchSchema,
+  webhookSchema,
+  webPushSchema,
+} from '../notify/port.ts';
 import { influxSettingsSchema } from '../series/influx/settings.ts';
 
 const port = z.int().min(0).max(65535);
@@ -202,6 +209,7 @@ export const configurationSchema = z.strictObject({
     .describe('GSM modem that sends texts without internet; null: none'),
   email: emailSchema.nullable().default(null).describe('Mail server that takes our mail; null sends none'),
   webPush: webPushSchema.nullable().default(null).describe('Messages to browsers; null sends none'),
+  watch: watchSchema.prefault({}),
   webhook: webhookSchema
     .nullable()
     .default(null)

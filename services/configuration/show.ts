@@ -32,6 +32,7 @@ export function showConfiguration(configuration: Configuration): string {
     },
     modem: configuration.modem && { ...configuration.modem, pin: hide(configuration.modem.pin) },
     email: configuration.email && { ...configuration.email, password: hide(configuration.email.password) },
+    watch: { ...configuration.watch, heartbeatUrl: hide(configuration.watch.heartbeatUrl) },
     webhook: configuration.webhook && { ...configuration.webhook, secrets: hidden },
   });
 }

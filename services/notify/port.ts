@@ -1,6 +1,8 @@
 import type { ChannelKind } from '../records/port.ts';
 import type { SendOutcome } from './messageChannel.ts';
 
+export { readReportInput } from './duty/readReportInput.ts';
+export { type WatchSettings, watchSchema } from './duty/settings.ts';
 export { type EmailSettings, emailSchema } from './email/settings.ts';
 export type { DeliveryReport, InboundSink, InboundText, SendOutcome } from './messageChannel.ts';
 export { type ModemSettings, modemSchema } from './modem/settings.ts';

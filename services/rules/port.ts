@@ -3,6 +3,8 @@ import type { Explanation } from '../../shared/diagnosis/explain.ts';
 import type { ConditionWords } from '../../shared/rules/condition.ts';
 import type { PileId, TemperatureUnit } from '../../shared/yard/yard.ts';
 
+export { hashAnswerToken, newAnswerToken } from './answerToken.ts';
+
 /** What other services may ask of rules. */
 export interface RulesPort {
   /** New readings are stored: assess soon. Cheap; many nudges become one pass. */

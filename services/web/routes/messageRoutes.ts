@@ -70,5 +70,6 @@ function testText(house: House, yard: Yard, person: Person, address: string): Ne
     notBeforeMs: nowMs,
     expiresMs: nowMs + testTextGoodForMs,
     answerLink: null,
+    kind: 'test',
   };
 }

@@ -1,7 +1,6 @@
 import { alarmReport } from '../../../shared/alarms/report.ts';
-import type { ReportInput } from '../../../shared/alarms/reportInput.ts';
 import { alarmReportSchema, reportQuerySchema } from '../../../shared/api/report.ts';
-import type { Yard } from '../../../shared/yard/yard.ts';
+import { readReportInput } from '../../notify/port.ts';
 import type { App } from '../app.ts';
 import type { House } from '../house.ts';
 import { alarmViewer, subjectNames } from '../views/alarmView.ts';
@@ -19,7 +18,7 @@ export function reportRoutes(app: App, house: House): void {
     handler: async (request) => {
       const yard = await findYard(house, request);
       const { fromMs, toMs } = request.query;
-      const input = await readInput(house, yard, fromMs, toMs);
+      const input = await readReportInput(house.records, yard, { fromMs, toMs, nowMs: house.clock.nowMs() });
       const report = alarmReport(input);
       const view = await alarmViewer(house, yard.id, roleOf(request));
       const nameOf = await subjectNames(house, yard.id);
@@ -39,26 +38,4 @@ export function reportRoutes(app: App, house: House): void {
       };
     },
   });
-}
-
-async function readInput(house: House, yard: Yard, fromMs: number, toMs: number): Promise<ReportInput> {
-  const { records, clock } = house;
-  const [people, alarms, transitions, messages, journal] = await Promise.all([
-    records.people.list(yard.id),
-    records.alarms.list(yard.id),
-    records.alarms.transitionsBetween(yard.id, fromMs, clock.nowMs() + 1),
-    records.messages.between(yard.id, fromMs, toMs),
-    records.journal.forYard(yard.id, { fromMs }),
-  ]);
-  const { timeZone } = yard;
-  const wroteTo = new Set(messages.map(({ personId }) => personId));
-  return {
-    ...{ timeZone, fromMs, toMs, alarms, transitions },
-    nowMs: clock.nowMs(),
-    people: people.filter(
-      ({ id, phone, receivesTexts }) => wroteTo.has(id) || (receivesTexts && phone !== null),
-    ),
-    texts: messages.filter(({ idempotencyKey }) => !idempotencyKey.startsWith('test ')),
-    deeds: journal.filter(({ by }) => by !== null),
-  };
 }

@@ -1,0 +1,125 @@
+import type { Alarm } from '../../../shared/alarms/alarm.ts';
+import { composeAlarmText } from '../../../shared/messages/compose.ts';
+import { type Escalation, escalate, type Told } from '../../../shared/messages/escalate.ts';
+import { goodForHours } from '../../../shared/messages/lifetime.ts';
+import { type PlannedText, planFor, roundsFor } from '../../../shared/messages/plan.ts';
+import { english, fill } from '../../../shared/messages/words.ts';
+import type { ConditionWords } from '../../../shared/rules/condition.ts';
+import type { ChannelKind, Message, NewMessage, Records } from '../../records/port.ts';
+import { hashAnswerToken, newAnswerToken } from '../../rules/port.ts';
+import { aboutWhat, conditionInWords } from '../gate/nameAlarm.ts';
+import { oneWayTo, ownersOf, type YardDuty } from './reach.ts';
+
+const hourMs = 3_600_000;
+const usualHours = 12;
+const linkHours = 72;
+const asking: readonly Alarm['state'][] = ['unacknowledged', 'latched-unacknowledged'];
+
+export interface EscalateOptions {
+  readonly records: Records;
+  readonly publicUrl: () => string | null;
+  /** What an alarm says to people; null when its subject is gone. */
+  readonly wordsFor: (alarm: Alarm) => Promise<ConditionWords | null>;
+}
+
+/**
+ * Texts that are due because nobody has answered: to the next people on duty, and at last to the owners. Everything is
+ * worked out from the alarms and the messages about them, so a stop in between neither loses a step nor doubles one.
+ */
+export async function escalateYard(options: EscalateOptions, duty: YardDuty): Promise<NewMessage[]> {
+  const { records } = options;
+  const standing = await records.alarms.list(duty.yard.id, { standingOnly: true });
+  const open = standing.filter(({ state }) => asking.includes(state));
+  const about = Map.groupBy(
+    await records.messages.aboutAlarms(open.map(({ id }) => id)),
+    ({ alarmId }) => alarmId,
+  );
+  const texts: NewMessage[] = [];
+  for (const alarm of open) {
+    const written = (about.get(alarm.id) ?? []).filter(({ occurrence }) => occurrence === alarm.occurrence);
+    const rounds = roundsFor(alarm.priority, duty.telling);
+    const { nowMs, plan } = duty.telling;
+    const told = written.map((message) => toldBy(message, nowMs));
+    const sinceMs = alarm.activeSinceMs ?? nowMs;
+    const step = escalate({ priority: alarm.priority, sinceMs, told }, rounds, plan, nowMs);
+    if (step !== null) texts.push(...(await textsOf(options, duty, alarm, step, told)));
+  }
+  return texts;
+}
+
+function toldBy({ personId, kind, createdMs, ...message }: Message, nowMs: number): Told {
+  const step = kind === 'nobody-answers' ? 'owner' : kind === 'next-person' ? 'next' : 'raised';
+  return { personId, step, writtenMs: createdMs, state: stateOf(message, nowMs) };
+}
+
+function stateOf(
+  { state, heldFor, nextAttemptMs }: Pick<Message, 'state' | 'heldFor' | 'nextAttemptMs'>,
+  nowMs: number,
+): Told['state'] {
+  if (state === 'failed' || state === 'expired') return 'failed';
+  if (state !== 'waiting' && state !== 'sending') return 'gone';
+  return heldFor === 'quiet' && nextAttemptMs > nowMs ? 'held' : 'underway';
+}
+
+async function textsOf(
+  options: EscalateOptions,
+  duty: YardDuty,
+  alarm: Alarm,
+  step: Escalation,
+  told: readonly Told[],
+): Promise<NewMessage[]> {
+  const names = (ids: Iterable<string>) =>
+    [...new Set(ids)].map((id) => duty.telling.people.find((one) => one.id === id)?.name ?? '?');
+  const toldNames = names(told.map(({ personId }) => personId));
+  if (step.kind === 'next') {
+    const opening = fill(english.alarm.nextPerson, { names: toldNames.join(', ').slice(0, 30) || '?' });
+    const planned = step.personIds.flatMap((id) => planFor(alarm, id, 'next', duty.telling));
+    return write(options, duty, alarm, planned, { kind: 'next-person', opening });
+  }
+  const opening = fill(english.alarm.nobodyAnswers, { count: toldNames.length });
+  const planned = toOwners(duty, alarm, step.round);
+  return write(options, duty, alarm, planned, { kind: 'nobody-answers', opening });
+}
+
+/** Owners are told whatever priority they otherwise want: somebody has to be. */
+function toOwners(duty: YardDuty, { id, occurrence }: Alarm, round: number): PlannedText<ChannelKind>[] {
+  return ownersOf(duty).flatMap((person) => {
+    const way = oneWayTo(person, duty.telling);
+    return way === null
+      ? []
+      : { person, ...way, idempotencyKey: `${id}:${occurrence}:nobody${round}:${person.id}` };
+  });
+}
+
+async function write(
+  { records, publicUrl, wordsFor }: EscalateOptions,
+  { yard, telling }: YardDuty,
+  alarm: Alarm,
+  planned: readonly PlannedText<ChannelKind>[],
+  { kind, opening }: { readonly kind: 'next-person' | 'nobody-answers'; readonly opening: string },
+): Promise<NewMessage[]> {
+  const { name, place, pileId } = await aboutWhat(records, alarm);
+  const words = await wordsFor(alarm);
+  const { nowMs } = telling;
+  const address = publicUrl();
+  return planned.map(({ person, channel, address: to, idempotencyKey }) => {
+    const token = newAnswerToken();
+    const text = composeAlarmText({
+      ...{ name, place, opening, code: alarm.code, measured: null, temperatureUnit: yard.temperatureUnit },
+      what: words?.what ?? conditionInWords(alarm.condition),
+      lastedMinutes: alarm.activeSinceMs === null ? null : (nowMs - alarm.activeSinceMs) / 60_000,
+      firstAction: words?.firstAction ?? '',
+      link: address === null ? null : `${address}/a/${token}`,
+    });
+    const { id: alarmId, occurrence, priority, condition } = alarm;
+    return {
+      ...{ yardId: yard.id, pileId, alarmId, occurrence, personId: person.id, channel, address: to },
+      ...{ idempotencyKey, kind, text, priority, createdMs: nowMs, notBeforeMs: nowMs },
+      expiresMs: nowMs + goodForHours(condition, usualHours) * hourMs,
+      answerLink: {
+        ...{ tokenHash: hashAnswerToken(token), alarmId, occurrence, personId: person.id },
+        expiresMs: nowMs + linkHours * hourMs,
+      },
+    };
+  });
+}

@@ -1,0 +1,80 @@
+import { alarmReport } from '../../../shared/alarms/report.ts';
+import { composeDigestText } from '../../../shared/messages/digestText.ts';
+import { allWellOf, digestOf, dueSince } from '../../../shared/messages/dueSince.ts';
+import { fitOneSegment } from '../../../shared/messages/fitOneSegment.ts';
+import { roundsFor } from '../../../shared/messages/plan.ts';
+import { english, fill } from '../../../shared/messages/words.ts';
+import { formatTemperature } from '../../../shared/units/temperature.ts';
+import type { NewMessage, Records } from '../../records/port.ts';
+import { statusLines } from '../answering/yardStatus.ts';
+import { aboutWhat, conditionInWords } from '../gate/nameAlarm.ts';
+import { notesTo, ownersOf, type YardDuty } from './reach.ts';
+import { readReportInput } from './readReportInput.ts';
+
+const weekMs = 7 * 86_400_000;
+
+/** The weekly text to owners, if one was due since the last run. */
+export async function weeklyDigest(
+  records: Records,
+  duty: YardDuty,
+  lastRunMs: number,
+  publicUrl: string | null,
+): Promise<NewMessage[]> {
+  const { nowMs, plan, timeZone } = duty.telling;
+  const regular = digestOf(plan);
+  const dueMs = regular === null ? null : dueSince(regular, timeZone, lastRunMs, nowMs);
+  if (dueMs === null) return [];
+  const span = { fromMs: dueMs - weekMs, toMs: dueMs, nowMs };
+  const report = alarmReport(await readReportInput(records, duty.yard, span));
+  const [worst] = report.worst;
+  const text = composeDigestText({
+    ...{ yardName: duty.yard.name, texts: report.texts, activations: report.activations },
+    ...{ texted: report.texted, acted: report.acted, stale: report.staleNow.length },
+    worst:
+      worst === undefined
+        ? null
+        : {
+            name: (await aboutWhat(records, worst)).name,
+            what: conditionInWords(worst.condition),
+            count: worst.texts,
+          },
+    link: publicUrl === null ? null : `${publicUrl}/`,
+  });
+  const key = `digest:${duty.yard.id}:${dueMs}`;
+  return notesTo(ownersOf(duty), duty, { kind: 'digest', key, text, priority: 'low', goodForHours: 24 });
+}
+
+/** The daily text to whoever is on duty, if one was due since the last run: that all is well, or what is not. */
+export async function dailyAllWell(
+  records: Records,
+  duty: YardDuty,
+  lastRunMs: number,
+): Promise<NewMessage[]> {
+  const { nowMs, plan, timeZone, people } = duty.telling;
+  const regular = allWellOf(plan);
+  const dueMs = regular === null ? null : dueSince(regular, timeZone, lastRunMs, nowMs);
+  if (dueMs === null) return [];
+  const first = new Set(roundsFor('highest', duty.telling)[0] ?? []);
+  const told = people.filter(({ id }) => first.has(id));
+  const text = await allWellText(records, duty);
+  const key = `all-well:${duty.yard.id}:${dueMs}`;
+  return notesTo(told, duty, { kind: 'all-well', key, text, priority: 'low', goodForHours: 6 });
+}
+
+async function allWellText(records: Records, { yard }: YardDuty): Promise<string> {
+  const lines = await statusLines(records, yard.id);
+  const values = { yard: yard.name.trim().slice(0, 24) };
+  const standing = lines.filter(({ alarm }) => alarm !== null);
+  const [first] = standing;
+  if (first?.alarm != null) {
+    const { what, code } = first.alarm;
+    const more = { count: standing.length, name: first.name.slice(0, 18), what, code };
+    return fitOneSegment([{ text: fill(english.watch.notWell, { ...values, ...more }), priority: 1 }]).text;
+  }
+  const cores = lines.flatMap(({ coreCelsius }) => coreCelsius ?? []);
+  const format = { unit: yard.temperatureUnit, decimals: 0 } as const;
+  const hottest =
+    cores.length === 0 ? english.status.noReading : formatTemperature(Math.max(...cores), format);
+  const text = fill(english.watch.allWell, { ...values, piles: lines.length, hottest });
+  return fitOneSegment([{ text, priority: 1 }]).text;
+}
