@@ -13,7 +13,8 @@ export interface YardProcess {
   /** Token of the printed first set-up link; null when the yard has people. */
   readonly setUpToken: string | null;
   output(): string;
-  stop(signal?: 'SIGTERM' | 'SIGKILL'): Promise<void>;
+  /** Resolves to the exit code; null after SIGKILL. */
+  stop(signal?: 'SIGTERM' | 'SIGKILL'): Promise<number | null>;
 }
 
 /** Starts the program on free ports with its data in `dataFolder`; `flags` as on its command line. */
@@ -58,10 +59,11 @@ export async function startYardProcess(
     setUpToken: /#\/set-up\/(\S+)/.exec(output)?.[1] ?? null,
     output: () => output,
     async stop(signal = 'SIGTERM') {
-      if (child.exitCode !== null || child.signalCode !== null) return;
+      if (child.exitCode !== null || child.signalCode !== null) return child.exitCode;
       const gone = once(child, 'exit');
       child.kill(signal);
       await gone;
+      return child.exitCode;
     },
   };
 }
