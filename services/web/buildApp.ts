@@ -5,6 +5,7 @@ import { type App, createApp } from './app.ts';
 import type { House } from './house.ts';
 import { alarmRoutes } from './routes/alarmRoutes.ts';
 import { calibrationRoutes } from './routes/calibrationRoutes.ts';
+import { dutyRoutes } from './routes/dutyRoutes.ts';
 import { gatewayRoutes } from './routes/gatewayRoutes.ts';
 import { journalRoutes } from './routes/journalRoutes.ts';
 import { limitsRoutes } from './routes/limitsRoutes.ts';
@@ -41,6 +42,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   messageRoutes,
   reportRoutes,
   peopleRoutes,
+  dutyRoutes,
   wallLinkRoutes,
   lookRoutes,
   machineRoomRoutes,

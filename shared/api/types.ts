@@ -5,6 +5,7 @@
 export type * from './alarms.ts';
 export type * from './audit.ts';
 export type * from './common.ts';
+export type * from './duty.ts';
 export type * from './journal.ts';
 export type * from './limits.ts';
 export type * from './live.ts';
