@@ -118,7 +118,7 @@ async function samplesOf(
 }
 
 /** Hours before the raw stretch: of each, the hottest core channel and the mean of every channel. */
-async function readHours(
+export async function readHours(
   facts: PileFacts,
   series: SeriesStore,
   endMs: number,

@@ -1,6 +1,7 @@
 import type { Alarm, AlarmEvent } from '../../shared/alarms/alarm.ts';
 import type { Explanation } from '../../shared/diagnosis/explain.ts';
 import type { ConditionWords } from '../../shared/rules/condition.ts';
+import type { Past } from '../../shared/rules/replayPast.ts';
 import type { PileId, TemperatureUnit } from '../../shared/yard/yard.ts';
 
 export { hashAnswerToken, newAnswerToken } from './answerToken.ts';
@@ -21,6 +22,10 @@ export interface RulesPort {
   factsChanged?(pileId?: PileId): void;
   /** Likely causes of an alarm and what to do about them; null where the cause is not in question. */
   explain?(alarm: Alarm, unit: TemperatureUnit): Promise<Explanation | null>;
+  /**
+   * A stretch of a pile's past as judgement reads it, for replaying it with other limits; null when there is no such pile.
+   */
+  readPast?(pileId: PileId, span: { readonly fromMs: number; readonly toMs: number }): Promise<Past | null>;
   /** What an alarm says to people now: what it is, what to do first, cautions; null when its subject is gone. */
   wordsFor?(alarm: Alarm): Promise<ConditionWords | null>;
 }

@@ -7,6 +7,7 @@ import { RecordsError, VersionConflict } from '../records/port.ts';
 import { type ClockWatch, createClockWatch, wasAway } from './clockWatch.ts';
 import { type RulesOptions, type Settings, settingsOf } from './options.ts';
 import type { RulesPort } from './port.ts';
+import { readPast } from './readPast.ts';
 import { commitsOf, isEmpty, liveChangesOf, type Step, settled } from './step.ts';
 import { type Until, YardDesk } from './yardDesk.ts';
 
@@ -40,6 +41,8 @@ export async function startRules(options: RulesOptions): Promise<Rules> {
     factsChanged: () => work.factsChanged(),
     wordsFor: async (alarm) => work.wordsFor(alarm),
     explain: async (alarm, unit) => work.explain(alarm, unit),
+    readPast: (pileId, span) =>
+      readPast({ ...options, ...work.settings, nowMs: options.clock.nowMs() }, pileId, span),
     settle: () => work.enqueue(() => work.pass()),
     async stop() {
       clearInterval(ticker);

@@ -18,6 +18,7 @@ import { peopleRoutes } from './routes/peopleRoutes.ts';
 import { pileRoutes } from './routes/pileRoutes.ts';
 import { placementRoutes } from './routes/placementRoutes.ts';
 import { probeRoutes } from './routes/probeRoutes.ts';
+import { replayRoutes } from './routes/replayRoutes.ts';
 import { reportRoutes } from './routes/reportRoutes.ts';
 import { seriesRoutes } from './routes/seriesRoutes.ts';
 import { sessionRoutes } from './routes/sessionRoutes.ts';
@@ -35,6 +36,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   seriesRoutes,
   journalRoutes,
   limitsRoutes,
+  replayRoutes,
   alarmRoutes,
   probeRoutes,
   placementRoutes,

@@ -60,3 +60,28 @@ export const saveLimitsSchema = z.strictObject({
   reason: reasonSchema,
 });
 export type SaveLimits = z.infer<typeof saveLimitsSchema>;
+
+/** `POST /api/piles/:pileId/limits/undo`: an earlier version is saved again as the next one. */
+export const undoLimitsSchema = z.strictObject({
+  expectedVersion: z.int().min(0),
+  toVersion: z.int().min(0).optional().describe('Left out: the one before; 0: the method defaults'),
+  reason: reasonSchema,
+});
+export type UndoLimits = z.infer<typeof undoLimitsSchema>;
+
+/** `POST /api/piles/:pileId/limits/copy`: what was changed here replaces what was changed there. */
+export const copyLimitsSchema = z.strictObject({
+  to: z
+    .array(z.strictObject({ pileId: idSchema, expectedVersion: z.int().min(0) }))
+    .min(1)
+    .max(200),
+  reason: reasonSchema,
+});
+export type CopyLimits = z.infer<typeof copyLimitsSchema>;
+
+export const copiedLimitsSchema = z.object({
+  copied: z.array(z.object({ pileId: idSchema, version: z.int() })).readonly(),
+  /** Changed by somebody else while copying: look at them again. */
+  changedMeanwhile: z.array(idSchema).readonly(),
+});
+export type CopiedLimits = z.infer<typeof copiedLimitsSchema>;

@@ -17,6 +17,7 @@ export type * from './placements.ts';
 export type * from './probes.ts';
 export type * from './problem.ts';
 export type * from './quarantine.ts';
+export type * from './replay.ts';
 export type * from './report.ts';
 export type * from './series.ts';
 export type * from './service.ts';

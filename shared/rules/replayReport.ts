@@ -39,8 +39,10 @@ export interface ReplayReport {
   readonly missed: number;
 }
 
-/** A warning longer before than this is about something else (our choice). */
+/** Nobody is warned longer before than this (our choice). */
 const furthestWarningMs = 3 * 86_400_000;
+/** An alarm that had gone for longer than this when the trouble began was about something else (our choice). */
+const goneBeforeMs = 12 * 3_600_000;
 
 /** What a person wants to know of a replay: how many, when, how long, how many texts, which troubles it warned of. */
 export function reportOf(result: ReplayResult, troubles: readonly Trouble[], counted: Counted): ReplayReport {
@@ -80,14 +82,14 @@ function countsOf(
   });
 }
 
-/** The first alarm about it that stood at any time from three days before its start to its end. */
+/** The first alarm about it that stood, or had only just gone, when it began, or came while it lasted. */
 export function warningOf({ alarms }: Pick<ReplayResult, 'alarms'>, trouble: Trouble): Warning {
   const first = alarms.find(
     ({ condition, shown, startMs, endMs }) =>
       shown &&
       trouble.warnedBy.includes(condition) &&
       startMs <= trouble.endMs &&
-      (endMs ?? Number.POSITIVE_INFINITY) >= trouble.startMs - furthestWarningMs,
+      (endMs ?? Number.POSITIVE_INFINITY) >= trouble.startMs - goneBeforeMs,
   );
   if (first === undefined) return { trouble, minutesBefore: null, by: null };
   // One that had long stood warns no earlier than the furthest a warning counts.

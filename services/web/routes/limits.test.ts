@@ -78,3 +78,74 @@ describe('limits', () => {
     expect((await web.records.limits.current(pile.id)).version).toBe(0);
   });
 });
+
+describe('going back to earlier limits', () => {
+  const undo = (expectedVersion: number, toVersion?: number) =>
+    web.call('keeper', 'POST', `/api/piles/${pile.id}/limits/undo`, {
+      ...(toVersion === undefined ? {} : { toVersion }),
+      expectedVersion,
+      reason: 'too many texts',
+    });
+
+  it('saves the version before again as the next one, with the reason', async () => {
+    await save({ 'too-hot-ceiling': { limitCelsius: 68 } });
+    await save({ 'too-hot-ceiling': { limitCelsius: 66 } }, 1);
+    const view: LimitsView = (await undo(2)).json();
+    expect(view.current).toMatchObject({ version: 3, reason: 'too many texts (back to version 1)' });
+    expect(ceiling(view).value).toBe(68);
+    expect(view.history.map(({ version }) => version)).toEqual([3, 2, 1]);
+    expect((await web.records.audit.list(web.yard.id, 1))[0]).toMatchObject({
+      action: 'saved limits version 3',
+    });
+  });
+
+  it('goes to any version, also to the defaults', async () => {
+    await save({ 'too-hot-ceiling': { limitCelsius: 68 } });
+    await save({ 'too-hot-ceiling': { limitCelsius: 66 } }, 1);
+    const view: LimitsView = (await undo(2, 0)).json();
+    expect([view.current.version, ceiling(view).value]).toEqual([3, 71]);
+  });
+
+  it('refuses what cannot be undone, and what somebody changed meanwhile', async () => {
+    expect((await undo(0)).json().detail).toMatch(/nothing to undo/);
+    await save({ 'too-hot-ceiling': { limitCelsius: 68 } });
+    expect((await undo(1, 9)).json().errors[0].pointer).toBe('#/toVersion');
+    await save({ 'too-hot-ceiling': { limitCelsius: 67 } }, 1);
+    expect((await undo(1)).json().code).toBe('changed-meanwhile');
+  });
+});
+
+describe('copying limits to other piles', () => {
+  const copy = (to: readonly { pileId: string; expectedVersion: number }[]) =>
+    web.call('keeper', 'POST', `/api/piles/${pile.id}/limits/copy`, { to, reason: 'same mix' });
+  const at = (pileId: string) => web.records.limits.current(pileId);
+
+  it('replaces what was changed there, with a reason that says from where', async () => {
+    const other = await addPile(web, { name: 'Heap 5' });
+    await web.call('keeper', 'PUT', `/api/piles/${other.id}/limits`, {
+      ...{ overrides: { stalled: { hotDays: 20 } }, expectedVersion: 0, reason: 'older mix' },
+    });
+    await save({ 'too-hot-ceiling': { limitCelsius: 68 } });
+    const answer = (await copy([{ pileId: other.id, expectedVersion: 1 }])).json();
+    expect(answer).toEqual({ copied: [{ pileId: other.id, version: 2 }], changedMeanwhile: [] });
+    expect(await at(other.id)).toMatchObject({
+      overrides: { 'too-hot-ceiling': { limitCelsius: 68 } },
+      reason: 'same mix (copied from Heap 4, version 1)',
+    });
+  });
+
+  it('refuses all when one pile is of another method, out of date or this pile itself', async () => {
+    await save({ 'too-hot-ceiling': { limitCelsius: 68 } });
+    const good = await addPile(web, { name: 'Heap 5' });
+    const bin = await addPile(web, { name: 'Bin 1', method: 'hot-bin' });
+    const first = { pileId: good.id, expectedVersion: 0 };
+    for (const [second, words] of [
+      [{ pileId: bin.id, expectedVersion: 0 }, /same method/],
+      [{ pileId: pile.id, expectedVersion: 1 }, /another pile/],
+      [first, /each once/],
+    ] as const)
+      expect((await copy([first, second])).json().detail).toMatch(words);
+    expect((await copy([{ ...first, expectedVersion: 4 }])).json().code).toBe('changed-meanwhile');
+    expect((await at(good.id)).version).toBe(0);
+  });
+});
