@@ -1,3 +1,4 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { DutyPlan } from '../../shared/messages/dutyPlan.ts';
 import { withHands } from '../../shared/rules/byHand.ts';
 import type { PlacedChannel } from '../../shared/rules/channelTrack.ts';
@@ -52,17 +53,16 @@ export async function readYardFacts(
     records.ways.list(yard.id),
     records.duty.current(yard.id),
   ]);
-  const [people, openPiles, allPlacements, probes, entries, limits] = await Promise.all([
-    records.people.list(yard.id),
-    records.piles.list(yard.id, { openAtMs: nowMs }),
-    records.placements.list(yard.id),
-    records.probes.list(yard.id),
-    records.journal.forYard(yard.id, recorded),
-    records.limits.forYard(yard.id),
-  ]);
   const same = sharedTexts();
+  // One after another, with a turn of the event loop between: each holds it up for as long as a large yard takes.
+  const people = await afterwards(records.people.list(yard.id));
+  const openPiles = await afterwards(records.piles.list(yard.id, { openAtMs: nowMs }));
   const piles = keepEqual(before?.piles ?? [], openPiles.map(same));
-  const placements = keepEqual(before?.placements ?? [], allPlacements.map(same));
+  const allPlacements = await afterwards(records.placements.list(yard.id));
+  const placements = await afterwards(keepEqual(before?.placements ?? [], allPlacements.map(same)));
+  const probes = await afterwards(records.probes.list(yard.id));
+  const entries = await afterwards(records.journal.forYard(yard.id, recorded));
+  const limits = await afterwards(records.limits.forYard(yard.id));
   const inService = probes.filter((probe) => probe.revokedMs === null).map(same);
   const known = keepEqual([...(before?.probes.values() ?? [])], inService);
   const byId = new Map(known.map((probe) => [probe.id, probe]));
@@ -82,6 +82,13 @@ export async function readYardFacts(
     limitsOf: new Map(limits.map(({ pileId, version, overrides }) => [pileId, { version, overrides }])),
     readMs: nowMs,
   };
+}
+
+/** The answer, once the event loop has turned. */
+async function afterwards<Answer>(asked: Answer | Promise<Answer>): Promise<Answer> {
+  const answer = await asked;
+  await nextTurn();
+  return answer;
 }
 
 /** Each open pile's journal with the entries just read; one with nothing new is the same array as before. */
