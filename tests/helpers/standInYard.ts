@@ -26,12 +26,15 @@ export interface StandInYard {
   tick(nowMs: number): void;
   /** Cuts every live link, as a restart does. */
   cut(): void;
+  /** How many piles screens have fetched so far. */
+  pilesFetched(): number;
   stop(): Promise<void>;
 }
 
 export async function startStandInYard(first: WallView): Promise<StandInYard> {
   let view = first;
   let nextId = 0;
+  let fetched = 0;
   const listeners = new Set<ServerResponse>();
   const tell = (event: string, data: unknown) => {
     nextId += 1;
@@ -49,6 +52,7 @@ export async function startStandInYard(first: WallView): Promise<StandInYard> {
     } else if (pathname === '/api/wall') {
       const asked = searchParams.get('piles')?.split(',');
       const piles = asked === undefined ? view.piles : view.piles.filter(({ id }) => asked.includes(id));
+      fetched += piles.length;
       response.setHeader('content-type', 'application/json');
       response.end(JSON.stringify({ ...view, piles }));
     } else sendFile(response, pathname);
@@ -66,6 +70,7 @@ export async function startStandInYard(first: WallView): Promise<StandInYard> {
     cut() {
       for (const listener of listeners) listener.destroy();
     },
+    pilesFetched: () => fetched,
     async stop() {
       server.closeAllConnections();
       await new Promise((resolve) => server.close(resolve));
