@@ -1,5 +1,6 @@
 import type { Generated, Kysely, Transaction } from 'kysely';
 import type { AlarmState, AlarmTransition, ConditionId, Priority } from '../../shared/alarms/alarm.ts';
+import type { SanitisationOutcome } from '../../shared/compost/sanitisation/result.ts';
 import type { JournalKind } from '../../shared/yard/journal.ts';
 import type { PileMethod } from '../../shared/yard/method.ts';
 import type { Role } from '../../shared/yard/people.ts';
@@ -103,6 +104,7 @@ export interface StatusRow {
   moistureTimeMs: number | null;
   hoursAbove55: number;
   sanitisationProgress: number | null;
+  sanitisationOutcome: SanitisationOutcome | null;
   peakCelsius: number | null;
 }
 

@@ -10,6 +10,7 @@ import {
   type PileSubject,
   pileRules,
 } from '../../shared/rules/pileSubject.ts';
+import type { PileView } from '../../shared/rules/pileView.ts';
 import { addSample, atInstant, type PileFacts, setFacts } from '../../shared/rules/pileWindow.ts';
 import type { PileStatus } from '../../shared/rules/status.ts';
 import { statusOf } from '../../shared/rules/statusOf.ts';
@@ -18,7 +19,9 @@ import { trailDays } from '../../shared/rules/timerTrail.ts';
 import type { PileId } from '../../shared/yard/yard.ts';
 import type { SeriesStore } from '../series/port.ts';
 import { addChanges, type Desk, deskOf } from './desk.ts';
+import { MilestoneDesk, type MilestoneStep } from './milestoneDesk.ts';
 import { rebuildPile } from './pileHistory.ts';
+import type { TextContext } from './texts.ts';
 
 /** A sample that waits for its stretch of time to be complete. */
 export interface PendingSample extends PileSample {
@@ -38,6 +41,7 @@ export interface PileDesk extends Desk {
   /** Journal entries whose readings by hand have been judged; what the mark says of them is older when `handsNew`. */
   handsTaken: ReadonlySet<string>;
   handsNew: boolean;
+  readonly milestones: MilestoneDesk;
 }
 
 const handsSchema = z.array(z.string());
@@ -64,6 +68,7 @@ export function createPileDesk(
     hasNews: true,
     handsTaken: noHands,
     handsNew: false,
+    milestones: new MilestoneDesk(facts.journal),
   });
 }
 
@@ -115,6 +120,7 @@ export function setPileFacts(desk: PileDesk, facts: PileFacts, limits: PileLimit
   desk.pile.subject.rules = pileRules(facts, limits);
   desk.pile.subject.limitsVersion = limits.version;
   setFacts(desk.pile.window, facts);
+  desk.milestones.learn(facts.journal);
   desk.hasNews = true;
 }
 
@@ -137,9 +143,16 @@ export async function advancePile(
 
 /** The status for screens. */
 export function pileStatus(desk: PileDesk): PileStatus {
-  const { pile } = desk;
-  const nowMs = Math.max(pile.subject.lastInstantMs, pile.subject.toldUntilMs);
-  return statusOf(atInstant(pile.window, nowMs));
+  return statusOf(viewNow(desk));
+}
+
+/** Milestones reached since they were last looked for. */
+export function pileMilestones(desk: PileDesk, context: TextContext): MilestoneStep {
+  return desk.milestones.look(viewNow(desk), context);
+}
+
+function viewNow({ pile }: PileDesk): PileView {
+  return atInstant(pile.window, Math.max(pile.subject.lastInstantMs, pile.subject.toldUntilMs));
 }
 
 function takeReady(desk: PileDesk, toMs: number): PileSample[] {

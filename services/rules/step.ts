@@ -1,6 +1,7 @@
 import type { Alarm, AlarmTransition } from '../../shared/alarms/alarm.ts';
 import type { PileStatus } from '../../shared/rules/status.ts';
 import { saveState } from '../../shared/rules/subjectState.ts';
+import type { JournalEntry } from '../../shared/yard/journal.ts';
 import type { AlarmCommit, NewMessage } from '../records/port.ts';
 import type { LiveChange } from '../web/port.ts';
 import type { StandingCodes } from './codes.ts';
@@ -13,12 +14,21 @@ export interface Step {
   readonly transitions: AlarmTransition[];
   readonly messages: NewMessage[];
   readonly statuses: PileStatus[];
+  readonly journal: Omit<JournalEntry, 'id'>[];
   readonly marks: [string, string][];
   readonly desks: Set<Desk>;
 }
 
 export function emptyStep(): Step {
-  return { alarms: [], transitions: [], messages: [], statuses: [], marks: [], desks: new Set() };
+  return {
+    alarms: [],
+    transitions: [],
+    messages: [],
+    statuses: [],
+    journal: [],
+    marks: [],
+    desks: new Set(),
+  };
 }
 
 /** Adds what a desk has changed, and the texts that have come due, to the step. */
@@ -48,10 +58,10 @@ const statusesAtOnce = 50;
  * move with it; statuses only repeat what readings tell, so many of them follow in parts of their own.
  */
 export function commitsOf(step: Step, marks: readonly (readonly [string, string])[]): AlarmCommit[] {
-  const { alarms, transitions, messages, statuses } = step;
+  const { alarms, transitions, messages, statuses, journal } = step;
   const nothing = { alarms: [], transitions: [], messages: [], marks: [] };
   const first = {
-    ...{ alarms, transitions, messages, marks: [...step.marks, ...marks] },
+    ...{ alarms, transitions, messages, journal, marks: [...step.marks, ...marks] },
     statuses: statuses.slice(0, statusesAtOnce),
   };
   const parts: AlarmCommit[] = [first];

@@ -23,6 +23,7 @@ import {
   handsMarkOf,
   keepWaiting,
   type PileDesk,
+  pileMilestones,
   pileStatus,
   restoreHands,
   setPileFacts,
@@ -42,6 +43,7 @@ import {
 import { probeOfChannel } from './probeOfChannel.ts';
 import { emptyStep, gather, type Step } from './step.ts';
 import { readStandings, type StoredStandings } from './storedStandings.ts';
+import type { TextContext } from './texts.ts';
 import { doubtSilence, isAhead, turnBack, turnBackPile, turnBackProbe } from './turnBack.ts';
 import {
   differenceOf,
@@ -165,7 +167,7 @@ export class YardDesk {
     for (const pile of this.piles.values()) {
       if (pile.pending.length > 0 || pile.nextTickMs() <= until.toMs)
         await advancePile(pile, this.#options.series, until);
-      this.#addPile(step, pile, until);
+      this.#addPile(step, pile, until, holdTexts);
       if (breather.isDue()) await breather.rest();
     }
     this.#gather(step, [...this.#leaving.splice(0), ...this.desks()], until.nowMs, holdTexts);
@@ -196,13 +198,17 @@ export class YardDesk {
   }
 
   #gather(step: Step, desks: readonly Desk[], nowMs: number, holdTexts: boolean): void {
-    const { yard, people, ways, duty } = this.facts;
-    const context = { yard, people, ways, duty, settings: this.#settings, nowMs, holdTexts };
+    const context = this.#textContext(nowMs, holdTexts);
     for (const desk of desks) gather(step, desk, this.codes, context);
     this.#flood.pass(step, context);
   }
 
-  #addPile(step: Step, pile: PileDesk, { toMs }: Until): void {
+  #textContext(nowMs: number, holdTexts: boolean): TextContext {
+    const { yard, people, ways, duty } = this.facts;
+    return { yard, people, ways, duty, settings: this.#settings, nowMs, holdTexts };
+  }
+
+  #addPile(step: Step, pile: PileDesk, { toMs, nowMs }: Until, holdTexts: boolean): void {
     if (pile.handsNew) step.marks.push([handsMarkOf(pile.subject.id), JSON.stringify([...pile.handsTaken])]);
     pile.handsNew = false;
     const isDue = toMs - pile.statusMs >= this.#settings.statusSeconds * 1000;
@@ -210,6 +216,9 @@ export class YardDesk {
     step.statuses.push(pileStatus(pile));
     pile.statusMs = toMs;
     pile.hasNews = false;
+    const { journal, messages } = pileMilestones(pile, this.#textContext(nowMs, holdTexts));
+    step.journal.push(...journal);
+    step.messages.push(...messages);
   }
 
   #takeFor(placement: Placement, reading: StoredReading): void {

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { sanitisationOutcomes } from '../compost/sanitisation/result.ts';
 import { pileMethods } from '../yard/method.ts';
 import { stages } from '../yard/yard.ts';
 import { idSchema, nameSchema, timeMsSchema } from './common.ts';
@@ -39,6 +40,10 @@ export const pileStatusSchema = z.object({
   moistureTimeMs: timeMsSchema.nullable(),
   hoursAbove55: z.number(),
   sanitisationProgress: z.number().nullable().describe('0 to 1; null where no rule applies'),
+  sanitisationOutcome: z
+    .enum(sanitisationOutcomes)
+    .nullable()
+    .describe('"core-record-only": the core alone met it, in a pile nobody turns'),
   peakCelsius: z.number().nullable(),
 });
 export type PileStatusView = z.infer<typeof pileStatusSchema>;

@@ -18,8 +18,8 @@ export interface PileStatus {
   readonly hoursAbove55: number;
   /** Progress 0..1 of the sanitisation record for this pile's method; null where none applies. */
   readonly sanitisationProgress: number | null;
-  /** What may be said of that record; `core-record-only` must be shown as "core record only". Left out by older rows. */
-  readonly sanitisationOutcome?: SanitisationOutcome | null;
+  /** What may be said of that record; `core-record-only` must be shown as "core record only". */
+  readonly sanitisationOutcome: SanitisationOutcome | null;
   /** Highest core value so far. */
   readonly peakCelsius: number | null;
 }

@@ -10,7 +10,7 @@ import { timeOfDay } from './timeOfDay.ts';
 const hourMs = 3_600_000;
 
 /** Nobody asked for these: they may wait, and count against what an hour allows. */
-const gated: readonly MessageKind[] = ['alarm', 'next-person', 'nobody-answers'];
+const gated: readonly MessageKind[] = ['alarm', 'milestone', 'next-person', 'nobody-answers'];
 /** Made at this gate in place of others; they count, and pass. */
 const madeHere: readonly MessageKind[] = ['several', 'morning'];
 const wentOut: readonly Message['state'][] = ['sent', 'delivered', 'failed'];

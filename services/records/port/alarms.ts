@@ -7,6 +7,7 @@ import type {
   Priority,
 } from '../../../shared/alarms/alarm.ts';
 import type { PileStatus } from '../../../shared/rules/status.ts';
+import type { JournalEntry } from '../../../shared/yard/journal.ts';
 import type { PileId, YardId } from '../../../shared/yard/yard.ts';
 import type { NewMessage } from './messages.ts';
 
@@ -17,6 +18,8 @@ export interface AlarmCommit {
   readonly transitions: readonly AlarmTransition[];
   readonly messages: readonly NewMessage[];
   readonly statuses: readonly PileStatus[];
+  /** Notes the system writes about piles, e.g. of a milestone. */
+  readonly journal?: readonly Omit<JournalEntry, 'id'>[];
   /** Marks moved together with the step, e.g. the rules cursor: `[name, value]`. */
   readonly marks: readonly (readonly [string, string])[];
 }

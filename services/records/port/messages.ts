@@ -7,7 +7,7 @@ export type ChannelKind = (typeof channelKinds)[number];
 
 /**
  * What a message is: of one alarm, of several at once, told to the next person, that nobody answers; a morning summary,
- * a weekly or daily one, about the service itself; an answer to a text; a try of a channel.
+ * a weekly or daily one, a milestone of a pile, about the service itself; an answer to a text; a try of a channel.
  */
 export const messageKinds = [
   'alarm',
@@ -17,6 +17,7 @@ export const messageKinds = [
   'morning',
   'digest',
   'all-well',
+  'milestone',
   'service',
   'answer',
   'test',

@@ -3,6 +3,7 @@ import { breaksRule, isDeadlock, isReferenceBroken, isUniqueBroken } from '../di
 import { type AlarmCommit, RecordsError, VersionConflict } from '../port.ts';
 import type { Database, Step } from '../schema.ts';
 import { alarmToRow, transitionToRow } from './alarmRows.ts';
+import { writeJournal } from './journalStore.ts';
 import { writeMarks } from './markStore.ts';
 import { writeMessages } from './messageWrite.ts';
 import { writeStatuses } from './statusStore.ts';
@@ -21,6 +22,7 @@ export async function commitStep(db: Database, commit: AlarmCommit): Promise<voi
       await writeTransitions(step, commit);
       await writeMessages(step, commit.messages);
       await writeStatuses(step, commit.statuses);
+      await writeJournal(step, commit.journal ?? []);
       await writeMarks(step, commit.marks);
     });
   } catch (error) {

@@ -1,3 +1,4 @@
+import type { JournalEntry } from '../../../shared/yard/journal.ts';
 import { newId } from '../newId.ts';
 import type { JournalStore } from '../port.ts';
 import { refusing } from '../refusals.ts';
@@ -28,4 +29,16 @@ export function journalStore(db: Database): JournalStore {
       return refusing(insert, { reference: 'pileId' });
     },
   };
+}
+
+/** Writes what the system notes down in the same transaction as the step that caused it. */
+export async function writeJournal(
+  db: Database,
+  entries: readonly Omit<JournalEntry, 'id'>[],
+): Promise<void> {
+  if (entries.length === 0) return;
+  const rows = entries.map(({ pileId, timeMs, kind, value, note, by, recordedAtMs }) => {
+    return { id: newId(), pileId, timeMs, kind, value, note, by, recordedAtMs };
+  });
+  await db.insertInto('journalEntries').values(rows).execute();
 }

@@ -49,6 +49,7 @@ function toRow(status: PileStatus): StatusRow {
     moistureTimeMs: status.moistureTimeMs,
     hoursAbove55: status.hoursAbove55,
     sanitisationProgress: status.sanitisationProgress,
+    sanitisationOutcome: status.sanitisationOutcome,
     peakCelsius: status.peakCelsius,
   };
 }

@@ -84,6 +84,7 @@ export function statusOf(pile: Pile, change: Partial<PileStatus> = {}): PileStat
     moistureTimeMs: testNowMs - 120_000,
     hoursAbove55: 70,
     sanitisationProgress: 0.97,
+    sanitisationOutcome: 'not-yet',
     peakCelsius: 66,
     ...change,
   };

@@ -15,7 +15,7 @@ import { type FreshDatabase, useRecords } from './useRecords.ts';
 export function describeAlarms(fresh: FreshDatabase): void {
   const at = useRecords(fresh);
 
-  test('one step stores alarm, transition, text, link, status and mark together', async () => {
+  test('one step stores alarm, transition, text, link, status, note and mark together', async () => {
     const sample = await sampleYard(at.records);
     const alarm = sampleAlarm(sample);
     const answerLink = linkFor(alarm.id, sample.person.id);
@@ -24,8 +24,10 @@ export function describeAlarms(fresh: FreshDatabase): void {
       transitions: [sampleTransition(alarm)],
       messages: [sampleMessage(sample, { alarmId: alarm.id, occurrence: 1, answerLink })],
       statuses: [sampleStatus(sample.pile.id)],
+      journal: [noteOn(sample.pile.id)],
       marks: [['rules cursor', '17']],
     });
+    expect(await at.records.journal.list(sample.pile.id)).toMatchObject([noteOn(sample.pile.id)]);
     expect(await at.records.alarms.get(alarm.id)).toEqual(alarm);
     expect(await at.records.alarms.transitions(alarm.id)).toEqual([sampleTransition(alarm)]);
     expect(await at.records.messages.list(sample.yard.id, 10)).toMatchObject([
@@ -181,3 +183,9 @@ const linkFor = (alarmId: string, personId: string) => ({
   personId,
   expiresMs: startMs + 60 * minuteMs,
 });
+
+/** What the system notes down about a pile. */
+function noteOn(pileId: string) {
+  const times = { timeMs: 5000, recordedAtMs: 6000 };
+  return { pileId, ...times, kind: 'note', value: null, note: 'Milestone: one', by: null } as const;
+}

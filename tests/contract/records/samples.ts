@@ -110,6 +110,7 @@ export const sampleStatus = (pileId: string, change: Partial<PileStatus> = {}): 
   moistureTimeMs: null,
   hoursAbove55: 30.5,
   sanitisationProgress: 0.4,
+  sanitisationOutcome: 'not-yet',
   peakCelsius: 66,
   ...change,
 });
