@@ -112,7 +112,7 @@ async function test(args) {
   process.exit(broken > 0 || code !== 0 ? code || 1 : 0);
 }
 
-const benches = ['compost', 'ingest', 'rules', 'replay', 'screens'];
+const benches = ['compost', 'ingest', 'rules', 'texting', 'replay', 'screens'];
 
 async function bench(args) {
   for (const name of args.length > 0 ? args : benches) {
