@@ -44,6 +44,17 @@ export const replayRequestSchema = z
   });
 export type ReplayRequest = z.input<typeof replayRequestSchema>;
 
+/** `GET /api/piles/:pileId/past?fromMs=..&toMs=..`: bytes, see `past.ts`. */
+export const pastQuerySchema = z
+  .strictObject({
+    fromMs: z.coerce.number().pipe(timeMsSchema),
+    toMs: z.coerce.number().pipe(timeMsSchema),
+  })
+  .refine(({ fromMs, toMs }) => toMs > fromMs && toMs - fromMs <= longestReplayDays * 86_400_000, {
+    path: ['toMs'],
+    message: `later than fromMs, by at most ${longestReplayDays} days`,
+  });
+
 const troubleSchema = z.object({
   name: z.string(),
   startMs: timeMsSchema,

@@ -39,6 +39,7 @@ const expected: Readonly<Record<string, Access>> = {
   'GET /api/piles/:pileId/journal': 'viewer',
   'GET /api/piles/:pileId/limits': 'viewer',
   'POST /api/piles/:pileId/replay': 'viewer',
+  'GET /api/piles/:pileId/past': 'viewer',
   'GET /api/alarms': 'viewer',
   'GET /api/alarms/:alarmId': 'viewer',
   'GET /api/alarms/:alarmId/history': 'viewer',

@@ -1,5 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { decodePast } from '../../../shared/api/past.ts';
 import { type ReplayView, replaySchema } from '../../../shared/api/replay.ts';
+import { replayPast } from '../../../shared/rules/replay.ts';
 import type { ReplayJob } from '../../../shared/rules/replayJob.ts';
 import type { Pile } from '../../../shared/yard/yard.ts';
 import { readPast } from '../../rules/readPast.ts';
@@ -38,6 +40,20 @@ const replay = (body: object, who: 'viewer' | 'keeper' = 'viewer') =>
     ...{ fromMs: pile.startedMs, toMs: testNowMs },
     ...body,
   });
+
+it('a browser gets the same past as bytes and comes to the same alarms by itself', async () => {
+  const answer = await web.call(
+    'viewer',
+    'GET',
+    `/api/piles/${pile.id}/past?fromMs=${pile.startedMs}&toMs=${testNowMs}`,
+  );
+  expect(answer.headers['content-type']).toBe('application/octet-stream');
+  const { past, limits } = decodePast(new Uint8Array(answer.rawPayload).buffer);
+  const view: ReplayView = (await replay({})).json();
+  const shown = replayPast(past, limits).alarms.filter((alarm) => alarm.shown);
+  expect(shown.map(({ startMs }) => startMs)).toEqual(view.current.alarms.map(({ startMs }) => startMs));
+  expect(shown.length).toBeGreaterThanOrEqual(3);
+});
 
 describe('a replay', () => {
   it('judges the stored past by the limits in force and by the defaults', async () => {

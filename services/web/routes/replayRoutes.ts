@@ -1,6 +1,8 @@
 import type { FastifyReply } from 'fastify';
+import { z } from 'zod';
+import { encodePast } from '../../../shared/api/past.ts';
 import { pileParamsSchema } from '../../../shared/api/pilePage.ts';
-import { replayRequestSchema, replaySchema } from '../../../shared/api/replay.ts';
+import { pastQuerySchema, replayRequestSchema, replaySchema } from '../../../shared/api/replay.ts';
 import type { Past } from '../../../shared/rules/replayPast.ts';
 import type { Pile } from '../../../shared/yard/yard.ts';
 import type { App } from '../app.ts';
@@ -42,6 +44,29 @@ export function replayRoutes(app: App, house: House): void {
       const job = { past, current, candidate, countFromMs, textsFrom, troubles, suggest, temperatureUnit };
       const outcome = await runner.run(job, gone);
       return { fromMs: countFromMs, toMs: past.toMs, currentVersion: current.version, ...outcome };
+    },
+  });
+
+  app.route({
+    method: 'GET',
+    url: '/api/piles/:pileId/past',
+    config: { access: 'viewer' },
+    schema: {
+      summary: 'Everything a browser needs to replay a stretch by itself, as bytes: see shared/api/past.ts',
+      params: pileParamsSchema,
+      querystring: pastQuerySchema,
+      response: answers(z.any()),
+    },
+    handler: async (request, reply) => {
+      const pile = await findPile(house, request, request.params.pileId);
+      const [past, limits, { temperatureUnit }] = await Promise.all([
+        pastOf(house, pile, request.query),
+        house.records.limits.current(pile.id),
+        findYard(house, request),
+      ]);
+      const { version, overrides } = limits;
+      const bytes = encodePast({ past, limits: { version, overrides }, temperatureUnit });
+      return reply.type('application/octet-stream').send(Buffer.from(bytes.buffer) as never);
     },
   });
 }
