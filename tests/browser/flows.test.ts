@@ -116,6 +116,26 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
         await journal.getByText('4 of 5').first().waitFor();
       });
 
+      it('the course is taken back in time and to now again, by keys and by pulling it', async () => {
+        await openPile();
+        const plot = page.locator('.plot');
+        await plot.waitFor();
+        const label = () => plot.getAttribute('aria-label');
+        const now = await label();
+        await pressOn(page, 'Earlier');
+        await expect.poll(label).not.toBe(now);
+        await pressOn(page, 'Now');
+        await expect.poll(() => page.getByRole('button', { name: 'Now' }).isDisabled()).toBe(true);
+        const curves = page.locator('.plot .u-over');
+        await curves.scrollIntoViewIfNeeded();
+        const box = (await curves.boundingBox())!;
+        await page.mouse.move(box.x + 20, box.y + 40);
+        await page.mouse.down();
+        await page.mouse.move(box.x + box.width - 20, box.y + 40, { steps: 5 });
+        await page.mouse.up();
+        await expect.poll(() => page.getByRole('button', { name: 'Now' }).isEnabled()).toBe(true);
+      });
+
       it('a reading that cannot be is refused in words beside its field', async () => {
         await openPile();
         await pressOn(page, 'Hand reading');

@@ -1,17 +1,12 @@
 /**
- * Takes the README's pictures (and any you want to look at) from a running demo:
+ * Takes the README's pictures (and any you want to look at) from a running demo, every screen at every size:
  *
  *   node tests/browser/takePictures.ts SIGN-IN-LINK FOLDER
  */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { launchBrowser } from '../helpers/browser.ts';
-
-const sizes = {
-  phone: { width: 390, height: 844 },
-  laptop: { width: 1366, height: 768 },
-  wall: { width: 1920, height: 1080 },
-} as const;
+import { sizes } from '../helpers/screens.ts';
 
 const [link, folder = 'test-results/pictures'] = process.argv.slice(2);
 if (!link) throw new Error('give the sign-in link the demo prints');
@@ -21,30 +16,42 @@ const browser = await launchBrowser();
 const context = await browser.newContext();
 const page = await context.newPage();
 await page.goto(link);
+await page.getByRole('heading', { name: 'Welcome' }).waitFor();
+await page.screenshot({ path: join(folder, 'welcome.png') });
 await page.getByRole('button', { name: 'Open the yard' }).click();
 await page.locator('.pile-list li').first().waitFor();
 const pile = await page.locator('.pile-list a').first().getAttribute('href');
+
+/** Screens by name: where they are and what is there once they are drawn. */
 const places = {
-  wall: '/wall',
-  yard: '/',
-  pile: `/${pile}`,
-  probes: '/#/manage/probes',
-  people: '/#/manage/people',
-};
+  wall: ['/wall', '.live-word'],
+  yard: ['/', '.pile-list li'],
+  pile: [`/${pile}`, '.plot canvas'],
+  piles: ['/#/manage/piles', '.log li'],
+  probes: ['/#/manage/probes', '.card'],
+  people: ['/#/manage/people', '.log li'],
+  walls: ['/#/manage/walls', 'form'],
+  'set-aside': ['/#/manage/set-aside', 'main p'],
+} as const;
 
 for (const [size, viewport] of Object.entries(sizes)) {
   await page.setViewportSize(viewport);
-  for (const [place, path] of Object.entries(places)) {
+  for (const [place, [path, drawn]] of Object.entries(places)) {
     await page.goto('about:blank');
     await page.goto(new URL(path, link).href);
-    await page
-      .locator(place === 'wall' ? '.tile' : 'main')
-      .first()
-      .waitFor();
-    await page.waitForTimeout(1500);
+    await page.locator(drawn).first().waitFor();
+    await page.waitForTimeout(500);
     const fullPage = place !== 'wall' || size === 'phone';
     await page.screenshot({ path: join(folder, `${place}-${size}.png`), fullPage });
     console.log(`${place}-${size}.png`);
   }
 }
+await page.goto(new URL('/wall', link).href);
+await page.getByText('This screen').click();
+await page.getByLabel('Dark', { exact: true }).selectOption('always');
+await page.screenshot({ path: join(folder, 'wall-night.png') });
+const stranger = await browser.newPage({ viewport: sizes.phone });
+await stranger.goto(new URL('/', link).href);
+await stranger.getByRole('heading', { name: 'Sign in' }).waitFor();
+await stranger.screenshot({ path: join(folder, 'sign-in-phone.png') });
 await browser.close();

@@ -3,6 +3,9 @@
  * a real browser against the real web service over real stores: `npm run bench screens`.
  */
 import type { Browser, CDPSession, Page } from 'playwright-core';
+import { testNowMs } from '../../services/web/testing/openTestWeb.ts';
+import { addPlacement, reading } from '../../services/web/testing/testData.ts';
+import { positions } from '../../shared/yard/yard.ts';
 import { type BenchYard, startBenchYard } from '../helpers/benchYard.ts';
 import { hasChromium, launchBrowser } from '../helpers/browser.ts';
 import { eventually } from '../helpers/eventually.ts';
@@ -140,6 +143,68 @@ async function idle(): Promise<void> {
   await yard.stop();
 }
 
+/** Channels of one pile that sent a reading a minute for a year: 4.2 million. */
+const yearChannels = 8;
+
+async function addYear(yard: BenchYard): Promise<void> {
+  const [pile] = yard.piles;
+  const minutes = 365 * 24 * 60;
+  const batch = 20_000;
+  for (let number = 0; number < yearChannels; number += 1) {
+    const channel = `urn:dev:example:year-${number}_t`;
+    const fromMs = testNowMs - minutes * 60_000;
+    await addPlacement(yard.base, { pileId: pile!.id, channel, position: positions[number % 4]!, fromMs });
+    for (let minute = 0; minute < minutes; minute += batch) {
+      const rows = Array.from({ length: Math.min(batch, minutes - minute) }, (_, index) =>
+        reading(
+          channel,
+          fromMs + (minute + index) * 60_000,
+          45 + 20 * Math.sin((minute + index) / 9000 + number),
+        ),
+      );
+      await yard.base.series.append(rows);
+    }
+  }
+}
+
+/** Frames a second, and the longest frame, while the curves are pulled to and fro by the mouse. */
+async function panning(): Promise<void> {
+  const yard = await startBenchYard(1);
+  await addYear(yard);
+  const browser = await launchBrowser();
+  const context = await browser.newContext({ viewport: { width: 1366, height: 768 } });
+  const value = yard.base.cookies.owner['tilth-session']!;
+  await context.addCookies([{ name: 'tilth-session', value, url: yard.web.url }]);
+  const page = await context.newPage();
+  for (const span of ['7 days', '30 days', 'whole life']) {
+    await page.goto(`${yard.web.url}/#/piles/${yard.piles[0]!.id}`);
+    await page.getByRole('button', { name: span }).click();
+    const curves = page.locator('.plot .u-over');
+    await curves.scrollIntoViewIfNeeded();
+    await pause(2);
+    const box = (await curves.boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + 50);
+    await page.mouse.down();
+    await page.evaluate(
+      `globalThis.frames = []; (function next(at) { frames.push(at); globalThis.running = requestAnimationFrame(next); })(performance.now())`,
+    );
+    for (let step = 0; step < 150; step += 1) {
+      const swing = Math.sin(step / 12) * box.width * 0.4;
+      await page.mouse.move(box.x + box.width / 2 + swing, box.y + 50);
+    }
+    const frames = (await page.evaluate('cancelAnimationFrame(running), frames')) as number[];
+    await page.mouse.up();
+    const lengths = frames.slice(1).map((at, index) => at - frames[index]!);
+    const rate = (lengths.length / (frames.at(-1)! - frames[0]!)) * 1000;
+    report(
+      `a year of 1-minute readings, 8 channels, ${span} pulled`,
+      `${rate.toFixed(0)} frames/s, longest ${milliseconds(worst(lengths))}`,
+    );
+  }
+  await browser.close();
+  await yard.stop();
+}
+
 if (!hasChromium) console.log('Chromium is not installed: not measured');
 else {
   const yard = await startBenchYard(200);
@@ -161,4 +226,5 @@ else {
   await browser.close();
   await yard.stop();
   await idle();
+  await panning();
 }

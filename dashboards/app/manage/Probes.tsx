@@ -1,5 +1,11 @@
 import { useState } from 'preact/hooks';
-import type { PileView, PlacementView, ProbeCredential, ProbeView } from '../../../shared/api/types.ts';
+import type {
+  LatestReading,
+  PileView,
+  PlacementView,
+  ProbeCredential,
+  ProbeView,
+} from '../../../shared/api/types.ts';
 import { type Position, positions, type Quantity, quantities } from '../../../shared/yard/yard.ts';
 import { api } from '../../common/api.ts';
 import { age, percent, temperature } from '../../common/format.ts';
@@ -117,14 +123,23 @@ function ProbeCard({ probe, piles, placements, onDone }: ProbeCardProps) {
         return (
           <div key={channel} class="channel">
             <strong>{channel.slice(probe.id.length + 1)}</strong>:{' '}
-            {latest ? shown(latest.value, standing) : words.noReading}
+            {latest ? <Latest latest={latest} shown={shown(latest.value, standing)} /> : words.noReading}
             {latest && <span class="hint"> {age(serverNowMs.value - latest.timeMs)}</span>}
-            {latest && latest.quality !== 'good' && <span class="wrong"> {reasonWords(latest.reason)}</span>}
             <Standing channel={channel} standing={standing} piles={piles} onDone={onDone} />
           </div>
         );
       })}
     </article>
+  );
+}
+
+/** What a channel sent last; struck out, with why, when it is not believed. */
+function Latest({ latest, shown }: { readonly latest: LatestReading; readonly shown: string }) {
+  if (latest.quality === 'good') return <>{shown}</>;
+  return (
+    <>
+      <s>{shown}</s> <span class="wrong">{reasonWords(latest.reason)}</span>
+    </>
   );
 }
 

@@ -1,7 +1,7 @@
 import type { PileChannel, PilePage, SectionPoint } from '../../../shared/api/types.ts';
 import { positions } from '../../../shared/yard/yard.ts';
 import { age, duration, percent, temperature, trend } from '../../common/format.ts';
-import { serverNowMs } from '../../common/live.ts';
+import { slowNowMs } from '../../common/live.ts';
 import { SectionPicture } from '../../common/SectionPicture.tsx';
 import { methodWords, positionWords, stageWords, words } from '../../common/words.ts';
 import { reasonWords } from '../reasonWords.ts';
@@ -40,7 +40,7 @@ export function PileScreen({ pileId }: { readonly pileId: string }) {
 
 function Head({ page }: { readonly page: PilePage }) {
   const { pile, status } = page;
-  const now = serverNowMs.value;
+  const now = slowNowMs.value;
   const going = trend(status?.trendCelsiusPerHour ?? null);
   return (
     <section class="pile-head">

@@ -1,5 +1,5 @@
 import type { SeriesChannel, SeriesView } from '../../../shared/api/types.ts';
-import type { TemperatureUnit } from '../../../shared/yard/yard.ts';
+import { positions, type TemperatureUnit } from '../../../shared/yard/yard.ts';
 import { positionWords } from '../../common/words.ts';
 
 export interface ChartLine {
@@ -15,6 +15,9 @@ export interface ChartLine {
 export interface ChartColumns {
   readonly data: readonly (readonly (number | null)[])[];
   readonly lines: readonly ChartLine[];
+  /** Ends of all values, in the yard's unit; 0 when there is none. */
+  readonly lowest: number;
+  readonly highest: number;
 }
 
 /** Colour and dash by position, so that lines are told apart without colour too. */
@@ -31,12 +34,15 @@ const bridgeSeconds = { raw: 2 * 3600, hour: 2 * 3600, day: 2 * 86_400 } as cons
 
 /** Turns the service's columns into what the chart wants: one shared time axis, gaps as nulls, the yard's unit. */
 export function chartColumns(series: SeriesView, unit: TemperatureUnit): ChartColumns {
-  const shown = series.channels.filter(({ quantity }) => quantity === 'temperature');
+  const shown = series.channels.filter(({ quantity }) => quantity === 'temperature').sort(insideOut);
   const points = shown.map((channel) => pointsOf(channel, bridgeSeconds[series.step], unit));
   const times = [...new Set(points.flatMap((column) => [...column.keys()]))].sort(
     (one, other) => one - other,
   );
+  const [lowest, highest] = endsOf(points);
   return {
+    lowest,
+    highest,
     data: [times, ...points.map((column) => valuesAt(column, times))],
     lines: shown.map(({ position, depthMetres }) => ({
       label: `${positionWords[position]}${depthMetres === null ? '' : ` ${depthMetres.toFixed(1)} m`}`,
@@ -45,6 +51,23 @@ export function chartColumns(series: SeriesView, unit: TemperatureUnit): ChartCo
       points: { show: false },
     })),
   };
+}
+
+/** Core first, then outwards; deeper before shallower. */
+function insideOut(one: SeriesChannel, other: SeriesChannel): number {
+  const rank = ({ position }: SeriesChannel) => positions.indexOf(position);
+  return rank(one) - rank(other) || (other.depthMetres ?? 0) - (one.depthMetres ?? 0);
+}
+
+function endsOf(points: readonly ReadonlyMap<number, number | null>[]): [lowest: number, highest: number] {
+  let [lowest, highest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const column of points)
+    for (const value of column.values()) {
+      if (value === null) continue;
+      lowest = Math.min(lowest, value);
+      highest = Math.max(highest, value);
+    }
+  return lowest > highest ? [0, 0] : [lowest, highest];
 }
 
 /** Value by second; a null a second after the last point before each gap breaks the line there. */
