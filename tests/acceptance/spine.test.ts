@@ -168,7 +168,7 @@ describeIf(mosquittoProgram !== null, 'Mosquitto is not installed (Debian packag
           sender = await connectAsync(broker.url);
           await hotCoreTextAnswerAndReturn();
         } finally {
-          await yard.stop();
+          await yard?.stop();
           await broker.stop();
         }
       },
