@@ -14,7 +14,7 @@ import { prepareYard } from './rules/prepareYard.ts';
 
 const run = promisify(execFile);
 const piles = Number(process.argv[2] ?? 10_000);
-const seconds = Number(process.argv[3] ?? 200);
+const seconds = Number(process.argv[3] ?? 190);
 const program = fileURLToPath(new URL('./rules/measure.ts', import.meta.url));
 
 const hasTaskset = await run('taskset', ['-V']).then(

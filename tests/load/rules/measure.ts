@@ -16,6 +16,7 @@ const [folder, what, pileText, secondText] = process.argv.slice(2);
 const piles = Number(pileText);
 const seconds = Number(secondText);
 
+/** The default of 190 s leaves two whole minutes to count over. */
 const warmUpSeconds = 70;
 
 /** Everything the loop does between the two looks at it. */
