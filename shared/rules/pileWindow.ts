@@ -262,6 +262,18 @@ function closeHour(window: PileWindow): void {
   keepHour(window, window.hour * hourMs);
 }
 
+/** The record is complete and nothing raw has been put in since: more hours would add nothing to it. */
+function isRecordDone(window: PileWindow, hourStartMs: number): boolean {
+  const { record, facts } = window;
+  if (record?.standing.outcome !== 'consistent') return false;
+  const addedMs = facts.journal.findLast(
+    ({ kind, timeMs }) => kind === 'added' && timeMs < hourStartMs + hourMs,
+  )?.timeMs;
+  if (addedMs === undefined || addedMs <= record.standing.recordAtMs!) return true;
+  window.record = null;
+  return false;
+}
+
 /** Draws the conclusions of an hour whose means are in the tracks. */
 function keepHour(window: PileWindow, startMs: number): void {
   const cores = window.core.map(({ hourMean }) => (Number.isNaN(hourMean) ? null : hourMean));
@@ -270,7 +282,7 @@ function keepHour(window: PileWindow, startMs: number): void {
   const isSilent = cores.every((mean) => mean === null);
   if (!(isSilent && Number.isNaN(airCelsius) && Number.isNaN(moistureFraction)))
     addHour(window.course, cores, { startMs, airCelsius, moistureFraction }, window.context);
-  if (window.rule === null || window.record?.standing.outcome === 'consistent') return;
+  if (window.rule === null || isRecordDone(window, startMs)) return;
   const means = window.heat.map(({ hourMean }) => hourMean);
   const hotHours = window.sums.hoursAbove55;
   const fromCelsius = countsFromCelsius(window.rule);
