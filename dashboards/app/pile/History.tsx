@@ -1,6 +1,7 @@
 import type { AlarmTransitionView } from '../../../shared/api/types.ts';
 import { dayAndTime } from '../../common/format.ts';
 import { alarmStateWords, conditionWords } from '../../common/words.ts';
+import { Log } from './Log.tsx';
 
 /** What became of this pile's alarms, newest first. */
 export function History({ transitions }: { readonly transitions: readonly AlarmTransitionView[] }) {
@@ -8,16 +9,16 @@ export function History({ transitions }: { readonly transitions: readonly AlarmT
     <section aria-labelledby="history-title">
       <h2 id="history-title">Alarms so far</h2>
       {transitions.length === 0 && <p class="hint">None yet.</p>}
-      <ul class="log">
-        {transitions.map((step) => (
+      <Log entries={transitions} first={5}>
+        {(step) => (
           <li key={`${step.alarmId} ${step.atMs} ${step.event} ${step.to}`}>
             <time dateTime={new Date(step.atMs).toISOString()}>{dayAndTime(step.atMs)}</time>{' '}
             <strong>{conditionWords[step.condition]}</strong>: {alarmStateWords[step.to]}
             {step.by && <span class="hint"> {step.by}</span>}
             {step.note && <span class="hint"> {step.note}</span>}
           </li>
-        ))}
-      </ul>
+        )}
+      </Log>
     </section>
   );
 }

@@ -1,5 +1,6 @@
 import type { MessageView } from '../../../shared/api/types.ts';
 import { dayAndTime } from '../../common/format.ts';
+import { Log } from './Log.tsx';
 
 const stateWords: Readonly<Record<MessageView['state'], string>> = {
   waiting: 'waiting to be sent',
@@ -18,8 +19,8 @@ export function Texts({ messages }: { readonly messages: readonly MessageView[] 
     <section aria-labelledby="texts-title">
       <h2 id="texts-title">Texts sent</h2>
       {messages.length === 0 && <p class="hint">None about this pile.</p>}
-      <ul class="log">
-        {messages.map((message) => (
+      <Log entries={messages} first={3}>
+        {(message) => (
           <li key={message.id}>
             <time dateTime={new Date(message.createdMs).toISOString()}>{dayAndTime(message.createdMs)}</time>{' '}
             to {message.person}: <strong>{stateWords[message.state]}</strong>
@@ -31,8 +32,8 @@ export function Texts({ messages }: { readonly messages: readonly MessageView[] 
               </p>
             ))}
           </li>
-        ))}
-      </ul>
+        )}
+      </Log>
     </section>
   );
 }

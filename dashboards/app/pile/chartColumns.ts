@@ -26,7 +26,7 @@ const looks: Readonly<Record<string, { stroke: string; width: number; dash?: num
   shoulder: { stroke: '#a8583a', width: 2, dash: [10, 4] },
   edge: { stroke: '#8a6a14', width: 2, dash: [4, 4] },
   base: { stroke: '#55605a', width: 2, dash: [2, 5] },
-  air: { stroke: '#3d5877', width: 1.5, dash: [1, 3] },
+  air: { stroke: '#3d5877', width: 2, dash: [1, 2] },
 };
 
 /** Longest pause between two points that is still drawn as one line, by step. */
