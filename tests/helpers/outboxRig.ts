@@ -7,7 +7,7 @@ import { type NotifyOptions, startNotify } from '../../services/notify/startNoti
 import { openRecords } from '../../services/records/openRecords.ts';
 import { type Message, type NewMessage, newId } from '../../services/records/port.ts';
 import type { Alarm } from '../../shared/alarms/alarm.ts';
-import { newAlarm } from '../../shared/alarms/newAlarm.ts';
+import { newAlarm as normalAlarm } from '../../shared/alarms/newAlarm.ts';
 import { type DutyPlan, defaultDutyPlan } from '../../shared/messages/dutyPlan.ts';
 import type { Person } from '../../shared/yard/people.ts';
 
@@ -67,30 +67,34 @@ export async function openOutboxRig() {
   const commit = (part: { alarms?: Alarm[]; messages?: NewMessage[] }) =>
     records.alarms.commit({ alarms: [], transitions: [], messages: [], statuses: [], marks: [], ...part });
 
+  /** An alarm that stands, not yet stored. */
+  const newAlarm = async (pileId?: string): Promise<Alarm> => ({
+    ...standingAlarm(yard.id, pileId ?? (await pile(`Cage ${++codes}`)).id),
+    ...{ id: newId(), code: `K${++codes}`, activeSinceMs: clock.ms },
+  });
+  /** A text about an alarm to a person, not yet stored. */
+  const newText = (to: Person, alarm: Alarm | null, change: Partial<NewMessage> = {}): NewMessage => ({
+    ...{ yardId: yard.id, personId: to.id, address: to.phone ?? '', channel: 'sms-http' },
+    ...{ alarmId: alarm?.id ?? null, occurrence: alarm?.occurrence ?? null, pileId: null },
+    ...{ priority: alarm?.priority ?? 'high', text: 'core too hot', answerLink: null },
+    ...{ createdMs: clock.ms, notBeforeMs: clock.ms, expiresMs: clock.ms + 12 * 60 * minuteMs },
+    idempotencyKey: newId(),
+    ...change,
+  });
+
   return {
     ...{ records, yard, clock, channel, person, pile, commit, folder },
+    newAlarm,
+    newText,
     /** An alarm that stands, on a pile of its own unless one is given. */
     async alarm(change: Partial<Alarm> = {}, pileId?: string): Promise<Alarm> {
-      const id = pileId ?? (await pile(`Cage ${++codes}`)).id;
-      const alarm: Alarm = {
-        ...newAlarm(yard.id, { kind: 'pile', id }, 'too-hot-ceiling'),
-        ...{ id: newId(), state: 'unacknowledged', priority: 'high', occurrence: 1, version: 1 },
-        ...{ code: `K${++codes}`, activeSinceMs: clock.ms },
-        ...change,
-      };
+      const alarm = { ...(await newAlarm(pileId)), ...change };
       await commit({ alarms: [alarm] });
       return alarm;
     },
     /** Writes a text about an alarm to a person, as rules do. */
     async text(to: Person, alarm: Alarm | null, change: Partial<NewMessage> = {}): Promise<string> {
-      const message: NewMessage = {
-        ...{ yardId: yard.id, personId: to.id, address: to.phone ?? '', channel: 'sms-http' },
-        ...{ alarmId: alarm?.id ?? null, occurrence: alarm?.occurrence ?? null, pileId: null },
-        ...{ priority: alarm?.priority ?? 'high', text: 'core too hot', answerLink: null },
-        ...{ createdMs: clock.ms, notBeforeMs: clock.ms, expiresMs: clock.ms + 12 * 60 * minuteMs },
-        idempotencyKey: newId(),
-        ...change,
-      };
+      const message = newText(to, alarm, change);
       await commit({ messages: [message] });
       const [written] = (await records.messages.list(yard.id, 1000)).filter(
         ({ idempotencyKey }) => idempotencyKey === message.idempotencyKey,
@@ -116,5 +120,10 @@ export async function openOutboxRig() {
     },
   };
 }
+
+const standingAlarm = (yardId: string, pileId: string): Alarm => ({
+  ...normalAlarm(yardId, { kind: 'pile', id: pileId }, 'too-hot-ceiling'),
+  ...{ state: 'unacknowledged', priority: 'high', occurrence: 1, version: 1 },
+});
 
 export type OutboxRig = Awaited<ReturnType<typeof openOutboxRig>>;

@@ -3,18 +3,18 @@
  * everything. Fire danger goes first and whole; the rest comes grouped, within what an hour allows, and says how much.
  */
 import { pino } from 'pino';
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { expect, onTestFinished, test } from 'vitest';
 import { startNotify } from '../../services/notify/startNotify.ts';
 import type { Message } from '../../services/records/port.ts';
+import type { Alarm } from '../../shared/alarms/alarm.ts';
 import { defaultDutyPlan } from '../../shared/messages/dutyPlan.ts';
 import type { Person } from '../../shared/yard/people.ts';
 import { eventually } from '../helpers/eventually.ts';
 import { coreOf, type JudgedYard, startJudgedYard, startMs } from '../helpers/judgedYard.ts';
-import { openTestChannel } from '../helpers/outboxRig.ts';
+import { minuteMs, noonMs, openOutboxRig, openTestChannel } from '../helpers/outboxRig.ts';
 
 const piles = 1000;
 const fires = 10;
-const minuteMs = 60_000;
 /** Noon in London: no quiet hours, so that the hour's number alone holds things back. */
 const noonMinute = 60;
 let yard: JudgedYard;
@@ -22,7 +22,7 @@ let people: Person[];
 const channel = openTestChannel();
 const sentAtMs = new Map<string, number>();
 
-beforeEach(async () => {
+async function openYard(): Promise<void> {
   yard = await startJudgedYard({ piles });
   people = [yard.wren];
   const { id: _, ...values } = yard.wren;
@@ -31,8 +31,7 @@ beforeEach(async () => {
     people.push(await yard.records.people.create(person, null));
   }
   yard.rules().factsChanged?.();
-}, 120_000);
-afterEach(() => yard.stop());
+}
 
 /** Every five minutes a reading of each pile, spread over a minute. The last ten piles burn. */
 async function everythingGetsHot(): Promise<void> {
@@ -80,6 +79,8 @@ const textsTo = ({ id }: Person) => channel.given.filter(({ personId }) => perso
 const isFire = ({ priority }: Message) => priority === 'highest';
 
 test('fire first and whole, the rest grouped and within the hour, and nothing unsaid', async () => {
+  await openYard();
+  onTestFinished(() => yard.stop());
   await everythingGetsHot();
   const standing = await yard.records.alarms.list(yard.yard.id, { standingOnly: true });
   expect(standing.filter(({ condition }) => condition === 'too-hot-ceiling').length).toBe(piles);
@@ -110,4 +111,36 @@ test('fire first and whole, the rest grouped and within the hour, and nothing un
   }
   const { counts } = await yard.records.messages.standing();
   expect(counts.expired + counts.failed).toBe(0);
+}, 300_000);
+
+test('even where nothing was grouped before, the hour holds for each person and fire danger passes it', async () => {
+  const rig = await openOutboxRig();
+  onTestFinished(() => rig.close());
+  const told = await Promise.all([1, 2, 3, 4, 5].map((number) => rig.person(`keeper${number}`)));
+  const alarms: Alarm[] = [];
+  for (let number = 0; number < piles; number += 1)
+    alarms.push({ ...(await rig.newAlarm()), priority: number % 100 === 99 ? 'highest' : 'high' });
+  await rig.commit({ alarms });
+  const texts = alarms.flatMap((alarm) => told.map((person) => rig.newText(person, alarm)));
+  await rig.commit({ messages: texts });
+  const notify = rig.start();
+  const { messages } = rig.records;
+  const isQuiet = async () => {
+    const dueMs = await messages.nextDueMs();
+    return dueMs === null || dueMs > rig.clock.ms;
+  };
+  await eventually('nothing is due any more', isQuiet, 120_000);
+  for (const { id } of told) {
+    const got = rig.channel.given.filter(({ personId }) => personId === id);
+    const others = got.filter((text) => !isFire(text));
+    expect(got.slice(0, fires).every(isFire), 'every fire first').toBe(true);
+    expect(got.filter(isFire)).toHaveLength(fires);
+    expect(others).toHaveLength(defaultDutyPlan.textsPerHour);
+    // Five by themselves and the sixth with all the rest.
+    expect(others.at(-1)?.text).toContain(`and ${piles - fires - 5} more`);
+  }
+  rig.clock.ms = noonMs + 61 * minuteMs;
+  notify.nudge();
+  await eventually('nothing is left', async () => (await messages.standing()).counts.waiting === 0);
+  expect((await messages.standing()).counts).toMatchObject({ expired: 0, failed: 0 });
 }, 300_000);
