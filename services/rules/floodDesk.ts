@@ -6,7 +6,7 @@ import type { YardId } from '../../shared/yard/yard.ts';
 import { channelKinds, type NewMessage } from '../records/port.ts';
 import type { Desk } from './desk.ts';
 import type { Step } from './step.ts';
-import type { TextContext } from './texts.ts';
+import { asksStill, type TextContext } from './texts.ts';
 
 /** A text that was kept back: for which occurrence of which alarm, and where it would have gone. */
 const heldSchema = z.object({
@@ -80,7 +80,7 @@ export class FloodDesk {
     const wanted = new Map(held.map(({ alarmId, occurrence }) => [alarmId, occurrence]));
     const found = [...this.#desks()].flatMap((desk) =>
       [...desk.standing.alarms.values()]
-        .filter(({ id, occurrence, state }) => state === 'unacknowledged' && wanted.get(id) === occurrence)
+        .filter((alarm) => asksStill(alarm) && wanted.get(alarm.id) === alarm.occurrence)
         .map((alarm) => ({ alarm, desk })),
     );
     const rank = ({ alarm }: { alarm: Alarm }) => priorities.indexOf(alarm.priority);

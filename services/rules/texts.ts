@@ -33,7 +33,7 @@ export function dueMessages(desk: Desk, context: TextContext): NewMessage[] {
   if (context.holdTexts) return [];
   return [...standing.textsDue].flatMap(([condition, due]) => {
     const alarm = standing.alarms.get(condition);
-    const isWanted = alarm?.state === 'unacknowledged' && alarm.occurrence === due.occurrence;
+    const isWanted = alarm !== undefined && asksStill(alarm) && alarm.occurrence === due.occurrence;
     if (isWanted && due.dueMs > context.nowMs) return [];
     standing.textsDue.delete(condition);
     desk.changes.stateChanged = true;
@@ -41,6 +41,14 @@ export function dueMessages(desk: Desk, context: TextContext): NewMessage[] {
     standing.lastTextMs.set(condition, context.nowMs);
     return messagesFor(desk, alarm, due.measured, context);
   });
+}
+
+/**
+ * Whether an alarm still asks for a person who has not answered. A latched one does although its cause has gone: what
+ * rose and fell while nobody was told (an outage, a backlog) is what a person must look at.
+ */
+export function asksStill({ state }: Alarm): boolean {
+  return state === 'unacknowledged' || state === 'latched-unacknowledged';
 }
 
 function messagesFor(

@@ -33,6 +33,17 @@ describe('fire danger', () => {
     ]);
   });
 
+  test('is texted even when it rose and fell before anybody could be told', async () => {
+    yard = await startJudgedYard();
+    // Hours of buffered readings come at once, after an outage: hot in its middle, cool at its end.
+    for (let minutes = 0; minutes < 400; minutes += 5) {
+      await yard.store(0, minutes, minutes > 20 && minutes < 60 ? 84 : 45);
+    }
+    await yard.judgeAt(402);
+    expect((await yard.texts()).map(({ text }) => /FIRE DANGER/.test(text))).toContain(true);
+    expect(await yard.alarm(fire)).toMatchObject({ state: 'latched-unacknowledged' });
+  });
+
   test('acknowledged and still burning an hour later is texted again', async () => {
     yard = await startJudgedYard();
     await yard.live(0, 30, () => 84);
