@@ -7,7 +7,7 @@
 import { diagnosisTable } from './judgement/diagnosis.ts';
 import { scoreStory } from './judgement/score.ts';
 import { makeStories } from './judgement/stories.ts';
-import { conditionTable, detailTable, textTable } from './judgement/table.ts';
+import { conditionTable, detailTable, silentTroubles, textTable } from './judgement/table.ts';
 
 const count = Number(process.argv[2] ?? 260);
 const set = process.argv[3] === 'tuning' ? 'tuning' : 'holdOut';
@@ -21,5 +21,6 @@ console.log(
 );
 console.log(conditionTable(stories));
 console.log(`\n${textTable(stories)}`);
+console.log(silentTroubles(stories));
 console.log(`\n${diagnosisTable(stories)}`);
 if (set === 'tuning') console.log(`\n${detailTable(stories)}`);

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import type { ConditionId } from '../../../shared/alarms/alarm.ts';
 import { conditionIds } from '../../../shared/alarms/alarm.ts';
 import { allConditions } from '../../../shared/rules/allConditions.ts';
+import { diagnoseStory } from './diagnosis.ts';
 import { playStory } from './playStory.ts';
 import { episodesOf, type ScoredStory, scoreCondition, scoreStory, textsPerMonth } from './score.ts';
 import { makeStories, makeStory, seedSets } from './stories.ts';
@@ -44,6 +45,19 @@ describe('the judgement, against what the simulated piles were really like', () 
     const healthy = stories.filter((story) => story.healthy);
     expect(healthy.length).toBeGreaterThan(6);
     expect(textsPerMonth(healthy)).toBeLessThan(1);
+  });
+
+  test('hardly ever leaves people without any text about a pile in trouble', () => {
+    const troubled = stories.filter(({ healthy, spec }) => !healthy && spec.faults.length === 0);
+    expect(troubled.length).toBeGreaterThan(15);
+    expect(troubled.filter(({ judged }) => judged.texts.length === 0).length).toBeLessThanOrEqual(1);
+  });
+
+  test('names the injected cause first or second in most troubles', () => {
+    const asked = stories.flatMap(diagnoseStory);
+    expect(asked.length).toBeGreaterThan(15);
+    expect(asked.filter(({ rank }) => rank <= 2).length / asked.length).toBeGreaterThan(0.7);
+    expect(asked.filter((one) => one.rankAfterSqueeze <= 2).length / asked.length).toBeGreaterThan(0.85);
   });
 
   test.each([

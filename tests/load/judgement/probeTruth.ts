@@ -62,17 +62,17 @@ function spread(values: Float32Array): number {
   return most - least;
 }
 
-/** Two cores of one pile that read further apart than any pile is uneven. A stuck core comes to disagree as well. */
+/** Two sensors at one spot that read ever further apart. A stuck or dead one comes to disagree as well. */
 const disagreeing: TruthOf = (story) => {
-  if (!story.spec.sensors.secondCore) return null;
+  if (!story.spec.sensors.secondCore || !story.spec.sensors.paired) return null;
   const drifting = faultOf(story, 'drifts');
   const other = faultOf(story, 'stuck');
   const rows = byDays(story, (days) => {
     if (other !== undefined && days >= other.fromDay) return -1;
     if (drifting === undefined) return 0;
     const off = Math.max(0, days - drifting.fromDay) * Math.abs(drifting.perDay);
-    if (off >= 10) return 1;
-    return off > 2 ? -1 : 0;
+    if (off >= 6) return 1;
+    return off > 1 ? -1 : 0;
   });
   return { rows, leastHours: 12, earlyHours: 24, lateHours: 24 };
 };

@@ -39,6 +39,7 @@ export function makeStory(seed: number, id: string, kind: StoryKind): StorySpec 
   const days = draw.whole(...pile.days);
   const sensors = {
     secondCore: draw.happens(0.45),
+    paired: draw.happens(0.5),
     moisture: draw.happens(0.65),
     air: draw.happens(0.85),
     intervalMinutes: draw.oneOf([10, 10, 20, 30]),
@@ -55,19 +56,22 @@ export function makeStory(seed: number, id: string, kind: StoryKind): StorySpec 
     weather: drawWeather(draw, days, kind.season ?? 'growing'),
     days,
     sensors,
-    faults: draw.happens(0.27) ? [drawFault(draw, days, sensors.secondCore)] : [],
+    faults: draw.happens(0.27) ? [drawFault(draw, days, sensors.secondCore && sensors.paired)] : [],
   };
 }
 
-function drawFault(draw: Draw, days: number, secondCore: boolean): StoryFault {
+function drawFault(draw: Draw, days: number, paired: boolean): StoryFault {
   const fromDay = draw.between(2, days - 4);
   const channel = 'core';
-  const either = draw.whole(1, secondCore ? 7 : 6);
+  if (paired && draw.happens(0.5)) {
+    const perDay = draw.oneOf([-1, 1]) * draw.between(1, 4);
+    return { kind: 'drifts', channel: 'core2', fromDay: draw.between(2, days / 2), perDay };
+  }
+  const either = draw.whole(1, 6);
   if (either === 1) return { kind: 'dies', channel, fromDay };
   if (either === 2) return { kind: 'power-on', atDay: fromDay, silentHours: draw.between(0.3, 0.7) };
   if (either === 3) return { kind: 'silent', fromDay, toDay: fromDay + draw.between(0.3, 2.5) };
   if (either === 4) return { kind: 'stuck', channel, fromDay };
   if (either === 5) return { kind: 'flickers', channel, share: draw.between(0.002, 0.02) };
-  if (either === 6) return { kind: 'battery', fromDay, perDay: draw.between(0.08, 0.2) };
-  return { kind: 'drifts', channel: 'core2', fromDay, perDay: draw.oneOf([-1, 1]) * draw.between(0.8, 2) };
+  return { kind: 'battery', fromDay, perDay: draw.between(0.08, 0.2) };
 }

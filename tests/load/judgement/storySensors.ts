@@ -47,8 +47,8 @@ export function sensorsOf(spec: StorySpec, draw: Draw): StorySensor[] {
     ...core,
     channel: 'core2',
     probe: 'b',
-    depthMetres: 0.5,
-    offset: draw.between(-2.5, -0.5),
+    depthMetres: spec.sensors.paired ? 0.6 : 0.5,
+    offset: spec.sensors.paired ? draw.between(-0.8, 0.6) : draw.between(-2.5, -0.5),
   };
   const air: StorySensor = {
     ...core,

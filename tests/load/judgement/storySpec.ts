@@ -56,6 +56,8 @@ export interface StorySpec {
   readonly days: number;
   readonly sensors: {
     readonly secondCore: boolean;
+    /** The second core stands at the very spot of the first, to be compared with it. */
+    readonly paired: boolean;
     readonly moisture: boolean;
     readonly air: boolean;
     readonly intervalMinutes: number;

@@ -73,6 +73,16 @@ export function textTable(stories: readonly ScoredStory[]): string {
     .join('\n');
 }
 
+/** Troubled piles about which nobody got any text at all: worse than a wrong name for the trouble. */
+export function silentTroubles(stories: readonly ScoredStory[]): string {
+  const troubled = stories.filter(({ healthy }) => !healthy);
+  const silent = troubled.filter(({ judged }) => judged.texts.length === 0);
+  const names = silent.map(
+    ({ spec }) => `${spec.id} ${spec.kind}${spec.faults.map(({ kind }) => ` (${kind})`).join('')}`,
+  );
+  return `troubled stories nobody was texted about: ${silent.length} of ${troubled.length}${names.length === 0 ? '' : `\n  ${names.join('; ')}`}`;
+}
+
 /** Stories behind what went wrong, for whoever looks into a condition on the tuning seeds. */
 export function detailTable(stories: readonly ScoredStory[]): string {
   return Object.keys(truths)

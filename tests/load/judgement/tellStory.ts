@@ -93,11 +93,13 @@ function judgeAll(
         ? [{ channel: other.channel, history: histories[place]! }]
         : [],
     );
+    const pairs = neighbours.filter((other) => isPair(sensors[index]!, other.channel, sensors));
     const verdict = judgeReading({
       candidate: { timeMs, rawValue: value, value },
       quantity,
       history: histories[index]!,
       neighbours,
+      pairs,
       nowMs: timeMs,
       sensor: defaultSensors[quantity],
       handledSinceMs: handledSince(journal, timeMs),
@@ -108,6 +110,16 @@ function judgeAll(
     if (histories[index]!.length > 2 * historyKept) histories[index]!.splice(0, historyKept);
   }
   return judged;
+}
+
+/** Another sensor at the very same spot, as ingest sees it: same position, same stated depth. */
+function isPair(sensor: StorySensor, channel: string, sensors: readonly StorySensor[]): boolean {
+  const other = sensors.find((one) => one.channel === channel)!;
+  return (
+    sensor.depthMetres !== null &&
+    other.position === sensor.position &&
+    other.depthMetres === sensor.depthMetres
+  );
 }
 
 function earliest(raw: readonly RawReading[][], next: readonly number[]): number {
