@@ -25,9 +25,11 @@ function storiesOf(names: readonly string[], each: number): ScoredStory[] {
 let stories: ScoredStory[];
 beforeAll(() => {
   stories = [
-    ...makeStories('holdOut', 20).map(scoreStory),
+    // The well-run piles of the bench's own mixture, so that this rate is the bench's.
+    ...makeStories('holdOut', 60)
+      .filter(({ kind }) => kind.startsWith('well-run'))
+      .map(scoreStory),
     ...storiesOf(['overheats', 'runs away', 'built too dry', 'packed sodden', 'dries out', 'frozen out'], 3),
-    ...storiesOf(['well-run hot-bin', 'well-run turned-windrow', 'well-run static-cage'], 2),
   ];
 }, 120_000);
 
@@ -43,13 +45,13 @@ const precision = (condition: ConditionId) => {
 describe('the judgement, against what the simulated piles were really like', () => {
   test('healthy piles send less than one text a month', () => {
     const healthy = stories.filter((story) => story.healthy);
-    expect(healthy.length).toBeGreaterThan(6);
+    expect(healthy.length).toBeGreaterThan(12);
     expect(textsPerMonth(healthy)).toBeLessThan(1);
   });
 
   test('hardly ever leaves people without any text about a pile in trouble', () => {
     const troubled = stories.filter(({ healthy, spec }) => !healthy && spec.faults.length === 0);
-    expect(troubled.length).toBeGreaterThan(15);
+    expect(troubled.length).toBeGreaterThan(10);
     expect(troubled.filter(({ judged }) => judged.texts.length === 0).length).toBeLessThanOrEqual(1);
   });
 
