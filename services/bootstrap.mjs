@@ -92,7 +92,8 @@ async function test(args) {
   const results = join(folder, 'results.json');
   const skips = join(folder, 'skips.txt');
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${results}`];
-  const extra = { env: { ...environment, TILTH_SKIP_LOG: skips } };
+  // Not a TILTH_ name: those set fields of the configuration, and the programs under test inherit this environment.
+  const extra = { env: { ...environment, SKIPPED_SUITES_FILE: skips } };
   const code = await run(
     'vitest',
     ['run', '--config', 'tests/vitest.config.ts', ...reporters, ...args],
