@@ -154,6 +154,16 @@ describe('what a person gets in an hour and at night', () => {
     expect((await rig.records.messages.get(later))?.nextAttemptMs).toBe(noonMs + 60 * minuteMs);
   });
 
+  test('a milestone reached at night is told in the morning', async () => {
+    rig.clock.ms = noonMs + 11 * 60 * minuteMs;
+    const id = await rig.text(await rig.person('wren'), null, { kind: 'milestone', priority: 'low' });
+    const notify = rig.start();
+    await eventually('it waits', async () => (await rig.records.messages.get(id))?.heldFor === 'quiet');
+    rig.clock.ms = noonMs + 18.5 * 60 * minuteMs;
+    notify.nudge();
+    await becomes(id, 'sent');
+  });
+
   test('what comes at night and can wait is one text in the morning; what is over by then is left out', async () => {
     const wren = await rig.person('wren');
     rig.clock.ms = noonMs + 11 * 60 * minuteMs;

@@ -1,3 +1,4 @@
+import { english } from '../../shared/messages/words.ts';
 import type { ChannelKind, Message } from '../records/port.ts';
 
 /** How long a test is worth sending. */
@@ -15,7 +16,7 @@ export function testMessage(channel: ChannelKind, address: string, id: string, n
     personId: '',
     channel,
     address,
-    text: 'Tilthwatch: this is a test. It works, nothing to do.',
+    text: english.tests.channel,
     priority: 'low',
     createdMs: nowMs,
     notBeforeMs: nowMs,

@@ -63,6 +63,7 @@ export interface MessageWords {
     readonly missedNothing: string;
     readonly channelTrouble: string;
   };
+  readonly tests: { readonly person: string; readonly channel: string };
   readonly digest: {
     readonly counts: string;
     readonly acted: string;
@@ -141,6 +142,10 @@ export const english: MessageWords = {
     missedTexts: '{count} texts grew too old to send.',
     missedNothing: 'No alarm stands now.',
     channelTrouble: '{yard}: messages by {channel} do not leave: {detail}. Somebody has to put it right.',
+  },
+  tests: {
+    person: '{yard}: test text for {name}. It works, nothing to do.',
+    channel: 'Tilthwatch: this is a test. It works, nothing to do.',
   },
   digest: {
     counts: '{yard}, 7 days: {texts} texts, {activations} alarms.',

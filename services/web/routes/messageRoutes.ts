@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import { doneSchema, limitQuerySchema } from '../../../shared/api/common.ts';
 import { messageSchema, testTextSchema } from '../../../shared/api/messages.ts';
+import { english, fill } from '../../../shared/messages/words.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
 import type { NewMessage } from '../../records/port.ts';
@@ -64,7 +65,7 @@ function testText(house: House, yard: Yard, person: Person, address: string): Ne
     personId: person.id,
     channel: house.config.textChannel,
     address,
-    text: `${yard.name}: test text for ${person.name}. It works, nothing to do.`,
+    text: fill(english.tests.person, { yard: yard.name, name: person.name }),
     priority: 'low',
     createdMs: nowMs,
     notBeforeMs: nowMs,
