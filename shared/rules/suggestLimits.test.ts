@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { replayPast } from './replay.ts';
+import { warningOf } from './replayReport.ts';
 import { safeBounds } from './suggestBounds.ts';
 import { suggestLimits } from './suggestLimits.ts';
 import { suggestionWords } from './suggestWords.ts';
@@ -79,6 +80,18 @@ describe('suggested limits', () => {
     const none = suggestLimits(short, nervous, 'too-hot-ceiling', options);
     expect(none).toMatchObject({ kind: 'none', why: 'too-short' });
     expect(none.says).toMatch(/Only 2 days of readings: at least 7/);
+  });
+
+  test('never miss a trouble people marked, however short it was', () => {
+    const touches = Array.from({ length: 9 }, (_, index) => startMs + (18 * index + 10) * hourMs);
+    const troubles = touches.map((atMs) => ({
+      ...{ name: 'steam', startMs: atMs, endMs: atMs + 0.3 * hourMs, warnedBy: ['too-hot-ceiling'] as const },
+    }));
+    const one = suggestLimits(past, nervous, 'too-hot-ceiling', { ...options, troubles });
+    const overrides = one.kind === 'change' ? one.overrides : nervous.overrides['too-hot-ceiling']!;
+    const { alarms } = replayPast(past, { version: 2, overrides: { 'too-hot-ceiling': overrides } });
+    const caught = troubles.filter((trouble) => warningOf({ alarms }, trouble).minutesBefore !== null);
+    expect(caught.length).toBe(9);
   });
 
   test('leave alone what is quiet, and what only calmer limits with less warning would quieten', () => {

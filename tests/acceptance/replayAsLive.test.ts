@@ -44,13 +44,14 @@ const step = fc.record({
   channel: fc.constantFrom('a', 'a', 'b', 'air', 'm'),
   celsius: fc.constantFrom(20, 35, 42, 58, 64, 66, 70, 72, 74, 79, 80, 83),
   quality: fc.constantFrom('good', 'good', 'good', 'bad' as const, 'suspect' as const),
+  reason: fc.constantFrom('outlier', 'calibration-stale', 'impossible-rate' as const),
 });
 
 /** A pile's samples in time order over about two days, some of them at one instant. */
 const samplesArbitrary = fc.array(step, { minLength: 1, maxLength: 150 }).map((steps) => {
   let timeMs = startMs + 12 * hourMs;
   const taken = new Set<string>();
-  return steps.flatMap(({ gapMinutes, channel, celsius, quality }): PileSample[] => {
+  return steps.flatMap(({ gapMinutes, channel, celsius, quality, reason }): PileSample[] => {
     timeMs += gapMinutes * minuteMs;
     if (taken.has(`${channel} ${timeMs}`)) return [];
     taken.add(`${channel} ${timeMs}`);
@@ -61,7 +62,7 @@ const samplesArbitrary = fc.array(step, { minLength: 1, maxLength: 150 }).map((s
         timeMs,
         value,
         quality: quality as PileSample['quality'],
-        reason: quality === 'good' ? null : 'outlier',
+        reason: quality === 'good' ? null : (reason as 'outlier'),
       },
     ];
   });
