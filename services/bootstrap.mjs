@@ -93,6 +93,7 @@ async function test(args) {
   const skips = join(folder, 'skips.txt');
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${results}`];
   // Not a TILTH_ name: those set fields of the configuration, and the programs under test inherit this environment.
+  // Not a TILTH_ name: those set fields of the configuration, and programs under test inherit this environment.
   const extra = { env: { ...environment, SKIPPED_SUITES_FILE: skips } };
   const code = await run(
     'vitest',
