@@ -131,7 +131,7 @@ describe('what a person gets in an hour and at night', () => {
     await eventually('three texts went', () => rig.channel.given.length === 3);
     const [, , third] = rig.channel.given;
     expect(third).toMatchObject({ kind: 'several', text: expect.stringContaining('and 7 more') });
-    expect(third?.text).toContain('Next texts from 13:00; fire danger at once.');
+    expect(third?.text).toContain('More like these from 13:00; fire danger at once.');
     const states = await Promise.all(ids.map((id) => rig.stateOf(id)));
     expect(states.filter((state) => state === 'sent')).toHaveLength(2);
     expect(states.filter((state) => state === 'told-together')).toHaveLength(7);

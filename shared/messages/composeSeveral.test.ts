@@ -18,7 +18,7 @@ const text = {
 
 test('says how many more, of what, where to look first, and when texts go on', () => {
   expect(composeSeveralText(text)).toBe(
-    'Gannet Row: and 3 more: 2 too hot: ceiling, 1 probe silent. First: Cage 2, too hot: ceiling (K7). Next texts from 15:05; fire danger at once. See the wall.',
+    'Gannet Row: and 3 more: 2 too hot: ceiling, 1 probe silent. First: Cage 2, too hot: ceiling (K7). More like these from 15:05; fire danger at once. See the wall.',
   );
 });
 

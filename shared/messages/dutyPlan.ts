@@ -56,7 +56,9 @@ export const dutyPlanSchema = z.strictObject({
     .min(2)
     .max(60)
     .default(6)
-    .describe('Most texts a person gets in an hour; fire danger is not counted against it and always sent'),
+    .describe(
+      'Most texts a person gets in an hour, half of them about what can wait; fire danger is not counted and always sent',
+    ),
   digest: z
     .strictObject({ weekday, at: clockTime })
     .nullable()

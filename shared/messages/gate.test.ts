@@ -38,6 +38,16 @@ describe('the gate before a person', () => {
     expect(more).toMatchObject({ untilMs: noon + 10 * minuteMs });
   });
 
+  test('gives what can wait only half of the hour, so that what is pressing still comes by itself', () => {
+    const three = minutesAgo(30, 20, 10);
+    expect(at(noon, textOf('a', 'low'), three)).toMatchObject({ kind: 'hold', heldFor: 'cap' });
+    expect(at(noon, textOf('a', 'medium'), three.slice(1), [textOf('b')])).toMatchObject({
+      kind: 'together',
+      texts: [{ id: 'a' }],
+    });
+    expect(at(noon, textOf('a', 'high'), three)).toEqual({ kind: 'send' });
+  });
+
   test('lets fire danger pass at any hour and beyond any number', () => {
     const many = minutesAgo(9, 8, 7, 6, 5, 4, 3, 2, 1);
     for (const nowMs of [noon, night])

@@ -1,4 +1,4 @@
-import type { Priority } from '../alarms/alarm.ts';
+import { type Priority, priorities } from '../alarms/alarm.ts';
 import type { DutyPlan } from './dutyPlan.ts';
 import { quietUntilMs } from './quietHours.ts';
 
@@ -47,15 +47,24 @@ export function gate<Text extends GatedText>(input: GateInput<Text>): GateVerdic
   const quietMs = quietUntilMs(plan, timeZone, text.priority, nowMs);
   if (quietMs !== null) return { kind: 'hold', heldFor: 'quiet', untilMs: quietMs };
   const sentMs = input.sentMs.filter((sent) => sent > nowMs - hourMs).sort((a, b) => a - b);
-  const free = plan.textsPerHour - sentMs.length;
+  const free = allowance(text.priority, plan.textsPerHour) - sentMs.length;
   if (free <= 0) return { kind: 'hold', heldFor: 'cap', untilMs: sentMs[-free]! + hourMs };
-  const others = behind.filter(({ priority }) => priority !== 'highest' && passesNow(priority, input));
+  const others = behind.filter(
+    ({ priority }) => rank(priority) >= rank(text.priority) && passesNow(priority, input),
+  );
   if (free === 1)
-    return { kind: 'together', why: 'cap', texts: [text, ...others], nextMs: sentMs[0]! + hourMs };
+    return { kind: 'together', why: 'cap', texts: [text, ...others], nextMs: (sentMs[0] ?? nowMs) + hourMs };
   const alike = text.heldFor === null ? [] : others.filter(({ heldFor }) => heldFor === text.heldFor);
   if (alike.length === 0) return { kind: 'send' };
   const why = text.heldFor === 'quiet' ? 'morning' : 'cap';
   return { kind: 'together', why, texts: [text, ...alike], nextMs: null };
+}
+
+const rank = (priority: Priority): number => priorities.indexOf(priority);
+
+/** What can wait gets half of the hour, so that it never uses up the place of what cannot. */
+function allowance(priority: Priority, textsPerHour: number): number {
+  return rank(priority) <= rank('high') ? textsPerHour : Math.floor(textsPerHour / 2);
 }
 
 function passesNow(priority: Priority, { plan, timeZone, nowMs }: GateInput<GatedText>): boolean {

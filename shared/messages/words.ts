@@ -99,7 +99,7 @@ export const english: MessageWords = {
     worst: 'First: {name}, {what} ({code}).',
     seeWall: 'See the wall.',
     seeLink: 'All: {link}',
-    nextTexts: 'Next texts from {time}; fire danger at once.',
+    nextTexts: 'More like these from {time}; fire danger at once.',
   },
   answers: {
     help: 'Text back: seen K7 / stop K7 4h / done K7 watered (or turned) / status. K7 stands for the code in the text. Fire: call the fire service.',
