@@ -1,7 +1,8 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { fileSumSchema, syncToDisk } from '../fileSums.ts';
+import { readManifestFile } from '../readManifestFile.ts';
 
 export const recordsFile = 'records.sqlite';
 export const seriesFile = 'series.sqlite';
@@ -28,20 +29,6 @@ export async function writeManifest(folder: string, manifest: BackupManifest): P
 }
 
 /** @throws Error when the folder holds no backup this program can read. */
-export async function readManifest(folder: string): Promise<BackupManifest> {
-  const path = join(folder, manifestFile);
-  const text = await readFile(path, 'utf8').catch(() => null);
-  if (text === null) throw new Error(`${folder} holds no backup: there is no ${manifestFile} in it.`);
-  const parsed = manifestSchema.safeParse(parse(text));
-  if (parsed.success) return parsed.data;
-  const [issue] = parsed.error.issues;
-  throw new Error(`${path} cannot be read: ${issue?.path.join('.') || 'the file'}: ${issue?.message}`);
-}
-
-function parse(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return null;
-  }
+export function readManifest(folder: string): Promise<BackupManifest> {
+  return readManifestFile(folder, manifestFile, 'backup', manifestSchema);
 }

@@ -1,7 +1,6 @@
-import { readFile } from 'node:fs/promises';
-import { join } from 'node:path';
 import { z } from 'zod';
 import { fileSumSchema } from '../fileSums.ts';
+import { readManifestFile } from '../readManifestFile.ts';
 
 export const manifestFile = 'export.json';
 
@@ -31,20 +30,6 @@ const manifestSchema = z.strictObject({
 export type ExportManifest = z.infer<typeof manifestSchema>;
 
 /** @throws Error when the folder holds no export this program can read. */
-export async function readExportManifest(folder: string): Promise<ExportManifest> {
-  const path = join(folder, manifestFile);
-  const text = await readFile(path, 'utf8').catch(() => null);
-  if (text === null) throw new Error(`${folder} holds no export: there is no ${manifestFile} in it.`);
-  const parsed = manifestSchema.safeParse(parse(text));
-  if (parsed.success) return parsed.data;
-  const [issue] = parsed.error.issues;
-  throw new Error(`${path} cannot be read: ${issue?.path.join('.') || 'the file'}: ${issue?.message}`);
-}
-
-function parse(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return null;
-  }
+export function readExportManifest(folder: string): Promise<ExportManifest> {
+  return readManifestFile(folder, manifestFile, 'export', manifestSchema);
 }
