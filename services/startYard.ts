@@ -148,6 +148,7 @@ export async function startYard({
     series,
     rules,
     notify,
+    channels: notify,
     gateway: gatewayCalls(configuration, inbound),
     clock,
     logger,

@@ -62,6 +62,8 @@ export function openChannelDesk(options: ChannelDeskOptions): ChannelDesk {
 
   return {
     longestSendMs: Math.max(0, ...options.channels.map(({ longestSendMs }) => longestSendMs)),
+    kinds: () => [...channels.keys()],
+    pushKey: () => channels.get('web-push')?.publicKey ?? null,
     send,
     check,
     standings: () => [...channels.keys()].flatMap((kind) => standings.get(kind) ?? []),

@@ -70,6 +70,8 @@ export interface MessageChannel {
   readonly kind: ChannelKind;
   /** Longest `send` takes, waiting included: a message must stay claimed for longer. */
   readonly longestSendMs: number;
+  /** What a browser needs to subscribe, where browsers do. */
+  readonly publicKey?: string;
   /** Hands over one message. Never throws for trouble on the other side: that is an outcome. */
   send(message: Message): Promise<SendOutcome>;
   /** Whether a message would go out now, as far as can be told without sending one. Never throws. */

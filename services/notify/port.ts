@@ -35,6 +35,10 @@ export interface ChannelTrouble {
 
 /** What the set-up screens may ask of the channels. */
 export interface ChannelDeskPort {
+  /** Every channel that is set up, in the order of the configuration. */
+  kinds(): ChannelKind[];
+  /** What a browser needs to subscribe to web push; null when that is not set up. */
+  pushKey(): string | null;
   /** One per channel that was checked or used, in the order they were set up. */
   standings(): ChannelStanding[];
   /** Looks whether a channel would work, without sending; null when it is not set up. */

@@ -120,6 +120,8 @@ export function startNotify(
   const running = run();
   return {
     nudge,
+    kinds: desk.kinds,
+    pushKey: desk.pushKey,
     standings: desk.standings,
     check: desk.check,
     test: desk.test,

@@ -5,6 +5,7 @@ import { type App, createApp } from './app.ts';
 import type { House } from './house.ts';
 import { alarmRoutes } from './routes/alarmRoutes.ts';
 import { calibrationRoutes } from './routes/calibrationRoutes.ts';
+import { channelRoutes } from './routes/channelRoutes.ts';
 import { dutyRoutes } from './routes/dutyRoutes.ts';
 import { gatewayRoutes } from './routes/gatewayRoutes.ts';
 import { journalRoutes } from './routes/journalRoutes.ts';
@@ -18,6 +19,7 @@ import { peopleRoutes } from './routes/peopleRoutes.ts';
 import { pileRoutes } from './routes/pileRoutes.ts';
 import { placementRoutes } from './routes/placementRoutes.ts';
 import { probeRoutes } from './routes/probeRoutes.ts';
+import { pushRoutes } from './routes/pushRoutes.ts';
 import { replayRoutes } from './routes/replayRoutes.ts';
 import { reportRoutes } from './routes/reportRoutes.ts';
 import { seriesRoutes } from './routes/seriesRoutes.ts';
@@ -42,6 +44,8 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   placementRoutes,
   calibrationRoutes,
   messageRoutes,
+  channelRoutes,
+  pushRoutes,
   reportRoutes,
   peopleRoutes,
   dutyRoutes,

@@ -4,7 +4,7 @@ import type { AlarmWords, WallView } from '../../shared/api/types.ts';
 import type { Explanation } from '../../shared/diagnosis/explain.ts';
 import type { TemperatureUnit } from '../../shared/yard/yard.ts';
 import type { Clock } from '../clock.ts';
-import type { GatewayCallbackPort, NotifyPort } from '../notify/port.ts';
+import type { ChannelDeskPort, GatewayCallbackPort, NotifyPort } from '../notify/port.ts';
 import type { Records } from '../records/port.ts';
 import type { RulesPort } from '../rules/port.ts';
 import type { SeriesStore } from '../series/port.ts';
@@ -52,6 +52,8 @@ export interface House {
   readonly series: SeriesStore;
   readonly rules: RulesPort;
   readonly notify: NotifyPort | null;
+  /** The channels, where messages leave by this very process; null where another one sends them. */
+  readonly channels: ChannelDeskPort | null;
   /** What the text gateway's calls are handed to; null where none is expected. */
   readonly gateway: GatewayCallbackPort | null;
   readonly onFactsChanged: (change: FactsChange) => void;

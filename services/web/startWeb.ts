@@ -5,7 +5,7 @@ import type { Alarm } from '../../shared/alarms/alarm.ts';
 import type { AlarmWords } from '../../shared/api/types.ts';
 import { allConditions } from '../../shared/rules/allConditions.ts';
 import { type Clock, systemClock } from '../clock.ts';
-import type { GatewayCallbackPort, NotifyPort } from '../notify/port.ts';
+import type { ChannelDeskPort, GatewayCallbackPort, NotifyPort } from '../notify/port.ts';
 import type { Records } from '../records/port.ts';
 import type { RulesPort } from '../rules/port.ts';
 import type { SeriesStore } from '../series/port.ts';
@@ -29,6 +29,8 @@ export interface WebOptions {
   readonly series: SeriesStore;
   readonly rules: RulesPort;
   readonly notify?: NotifyPort;
+  /** Left out where messages leave by another process. */
+  readonly channels?: ChannelDeskPort | null;
   /** What calls of the text gateway are handed to; left out: there are no such addresses. */
   readonly gateway?: GatewayCallbackPort | null;
   /** A person changed what ingest, broker or others keep in memory; rules are told by their own port. */
@@ -99,6 +101,7 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<Hou
     series: options.series,
     rules: options.rules,
     notify: options.notify ?? null,
+    channels: options.channels ?? null,
     gateway: options.gateway ?? null,
     onFactsChanged: options.onFactsChanged ?? (() => {}),
     clock: options.clock,

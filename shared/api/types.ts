@@ -4,6 +4,7 @@
  */
 export type * from './alarms.ts';
 export type * from './audit.ts';
+export type * from './channels.ts';
 export type * from './common.ts';
 export type * from './duty.ts';
 export type * from './journal.ts';

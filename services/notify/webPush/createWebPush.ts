@@ -9,11 +9,6 @@ import { pushPayload } from './pushPayload.ts';
 import { subscriptionSchema, type WebPushSettings } from './settings.ts';
 import type { VapidKeys } from './vapidKeys.ts';
 
-export interface WebPushChannel extends MessageChannel {
-  /** What a browser needs to subscribe. */
-  readonly publicKey: string;
-}
-
 /** Longest a push service is asked to keep a message, s: four weeks, as long as they usually keep any. */
 const longestKeptSeconds = 28 * 86_400;
 
@@ -25,7 +20,7 @@ export function createWebPush(
   settings: WebPushSettings,
   keys: VapidKeys,
   nowMs: () => number,
-): WebPushChannel {
+): MessageChannel {
   const timeoutMs = settings.timeoutSeconds * 1000;
   const stopping = new AbortController();
   const vapidDetails = { subject: settings.contact, ...keys };

@@ -1,0 +1,134 @@
+import { randomUUID } from 'node:crypto';
+import type { FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import {
+  channelListSchema,
+  channelSchema,
+  channelTestSchema,
+  testChannelSchema,
+} from '../../../shared/api/channels.ts';
+import { messageChannels } from '../../../shared/api/messages.ts';
+import type { ChannelTest, ChannelView } from '../../../shared/api/types.ts';
+import { english } from '../../../shared/messages/words.ts';
+import type { ChannelStanding } from '../../notify/port.ts';
+import type { ChannelKind } from '../../records/port.ts';
+import { personOf } from '../access/asker.ts';
+import type { App } from '../app.ts';
+import { audit } from '../audit.ts';
+import type { House } from '../house.ts';
+import { ApiProblem, badField, notFound } from '../problems/apiProblem.ts';
+import { answers } from './answers.ts';
+import { findYard } from './find.ts';
+
+const paramsSchema = z.object({ channel: z.enum(messageChannels) });
+const goodForMs = 3_600_000;
+
+/** How messages leave: what is set up, how it stands, and a test of each. */
+export function channelRoutes(app: App, house: House): void {
+  app.route({
+    method: 'GET',
+    url: '/api/channels',
+    config: { access: 'keeper' },
+    schema: {
+      summary: 'Ways messages leave by, and how each stands',
+      response: answers(channelListSchema),
+    },
+    handler: async () => ({
+      channels: (house.channels?.kinds() ?? []).map((kind) => channelView(house, kind)),
+      textChannel: house.config.textChannel,
+      isHere: house.channels !== null,
+    }),
+  });
+
+  app.route({
+    method: 'POST',
+    url: '/api/channels/:channel/check',
+    config: { access: 'owner', rateLimit: { max: 20, timeWindow: '5 minutes' } },
+    schema: {
+      summary: 'Look whether it would work, without sending',
+      params: paramsSchema,
+      response: answers(channelSchema),
+    },
+    handler: async ({ params: { channel } }) => {
+      if (house.channels === null) throw elsewhere();
+      if ((await house.channels.check(channel)) === null) throw notFound('channel', 'channel', channel);
+      return channelView(house, channel);
+    },
+  });
+
+  app.route({
+    method: 'POST',
+    url: '/api/channels/:channel/test',
+    config: { access: 'owner', rateLimit: { max: 10, timeWindow: '5 minutes' } },
+    schema: {
+      summary: 'Send a test message now and wait for what the other side says',
+      params: paramsSchema,
+      body: testChannelSchema,
+      response: answers(channelTestSchema),
+    },
+    handler: async (request) => {
+      const { channel } = request.params;
+      if (house.channels !== null && !house.channels.kinds().includes(channel))
+        throw notFound('channel', 'channel', channel);
+      const { address, target } = await whereTo(house, request, channel, request.body);
+      await audit(house, request, { action: `sent a test by ${channel}`, target });
+      if (house.channels === null) return queued(house, request, channel, address);
+      const { kind, detail, ...more } = await house.channels.test(channel, address);
+      return { outcome: kind, detail, tellOwner: 'tellOwner' in more && more.tellOwner === true };
+    },
+  });
+}
+
+function channelView(house: House, channel: ChannelKind): ChannelView {
+  const found = house.channels?.standings().find((one) => one.channel === channel);
+  return { channel, standing: found === undefined ? null : standingView(found) };
+}
+
+function standingView({ channel: _, ...standing }: ChannelStanding): ChannelView['standing'] {
+  return standing;
+}
+
+async function whereTo(
+  house: House,
+  request: FastifyRequest,
+  channel: ChannelKind,
+  { personId, address }: { personId?: string | undefined; address?: string | undefined },
+): Promise<{ readonly address: string; readonly target: string }> {
+  if (personId === undefined) return { address: address!, target: 'an address' };
+  const yard = await findYard(house, request);
+  const person = await house.records.people.get(personId);
+  if (person === null || person.yardId !== yard.id) throw notFound('person', 'personId', personId);
+  const isText = channel === 'sms-http' || channel === 'sms-modem';
+  const ways = isText ? [] : await house.records.ways.list(yard.id);
+  const way = ways.find((one) => one.personId === personId && one.channel === channel && one.goneMs === null);
+  const own = isText ? person.phone : (way?.address ?? null);
+  const wanted = isText ? 'somebody with a phone number' : `somebody with an address for ${channel}`;
+  if (own === null) throw badField('personId', personId, wanted);
+  return { address: own, target: person.login };
+}
+
+/** Where messages leave by another process the test takes their way: through the outbox. */
+async function queued(
+  house: House,
+  request: FastifyRequest,
+  channel: ChannelKind,
+  address: string,
+): Promise<ChannelTest> {
+  const { id: personId, yardId } = personOf(request);
+  const nowMs = house.clock.nowMs();
+  await house.records.messages.add([
+    {
+      ...{ yardId, personId, channel, address, text: english.tests.channel, priority: 'low', kind: 'test' },
+      ...{ pileId: null, alarmId: null, occurrence: null, answerLink: null },
+      ...{ idempotencyKey: `test ${randomUUID()}`, createdMs: nowMs, notBeforeMs: nowMs },
+      expiresMs: nowMs + goodForMs,
+    },
+  ]);
+  house.notify?.nudge();
+  house.live.announce([{ kind: 'messages' }]);
+  return { outcome: 'queued', detail: 'it waits in the outbox', tellOwner: false };
+}
+
+function elsewhere(): ApiProblem {
+  return new ApiProblem('not-ready', 'Messages leave by another process: send a test instead.');
+}
