@@ -79,14 +79,15 @@ export async function startYard({
     logger,
     settings: configuration.ingest,
     onStored: () => late.rules?.nudge(),
+    onQuarantined: (yardId) => late.web?.announce([{ kind: 'quarantine', yardId }]),
   });
   const inbound: InboundOptions = {
     ...{ records, clock, logger, rules: () => late.rules ?? null },
-    onChanged: (pileId) => {
+    onChanged: ({ yardId, pileId }) => {
       notify.nudge();
       late.web?.announce([
-        { kind: 'messages' },
-        ...(pileId === null ? [] : [{ kind: 'pile', pileId } as const]),
+        { kind: 'messages', yardId },
+        ...(pileId === null ? [] : [{ kind: 'pile', pileId, yardId } as const]),
       ]);
     },
   };
@@ -101,7 +102,7 @@ export async function startYard({
     channels,
     publicUrl: () => late.web?.publicUrl ?? null,
     ...(leaseMs === undefined ? {} : { leaseMs }),
-    onAttempt: () => late.web?.announce([{ kind: 'messages' }]),
+    onAttempt: ({ yardId }) => late.web?.announce([{ kind: 'messages', yardId }]),
     onTrouble: (trouble) => {
       late.duty
         ?.tellTrouble(trouble)

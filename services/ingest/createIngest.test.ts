@@ -209,6 +209,15 @@ describe('ingest', () => {
     expect(await stored()).toMatchObject([{ value: 57.5, timeMs: nowMs }]);
   });
 
+  it('tells the yard of a known probe that something of it was set aside', async () => {
+    const told: string[] = [];
+    const { ingest } = await start({ onQuarantined: (yardId) => told.push(yardId) });
+    await ingest.accept(message('no SenML'));
+    const stranger = 'tilth/gannet-row/urn:dev:ow:unknown/readings';
+    await ingest.accept(message('no SenML', { topic: stranger, signedInProbe: null }));
+    expect(told).toEqual(['gannet-row']);
+  });
+
   it('lets one flooding sender have only its share of the quarantine', async () => {
     const { ingest, records } = await start();
     await Promise.all(Array.from({ length: 50 }, () => ingest.accept(message('rubbish'))));

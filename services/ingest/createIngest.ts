@@ -1,6 +1,7 @@
 import type { BaseLogger } from 'pino';
 import type { MappingRule } from '../../shared/readings/mapping.ts';
 import type { Reading } from '../../shared/readings/reading.ts';
+import type { YardId } from '../../shared/yard/yard.ts';
 import type { Clock } from '../clock.ts';
 import type { QuarantineStore } from '../records/port.ts';
 import type { SeriesStore } from '../series/port.ts';
@@ -30,6 +31,8 @@ export interface IngestOptions {
   };
   /** Told after each commit which readings are new; must not throw. */
   readonly onStored?: (readings: readonly Reading[]) => void;
+  /** Told when a yard has one more message in quarantine; must not throw. */
+  readonly onQuarantined?: (yardId: YardId) => void;
 }
 
 export interface Ingest extends IngestPort {
@@ -50,7 +53,7 @@ export function createIngest(options: IngestOptions): Ingest {
   const { records, clock, settings } = options;
   const counting = startCounting();
   const promises = new Map<string, number>();
-  const quarantine = createQuarantineKeeper(records.quarantine, options.logger);
+  const quarantine = createQuarantineKeeper(records.quarantine, options.logger, options.onQuarantined);
   const knowledge = createKnowledgeCache(records, {
     futureToleranceMs: settings.futureToleranceSeconds * 1000,
     refreshMilliseconds: settings.refreshMilliseconds ?? 5_000,

@@ -1,4 +1,5 @@
 import type { BaseLogger } from 'pino';
+import type { YardId } from '../../shared/yard/yard.ts';
 import type { QuarantineStore } from '../records/port.ts';
 import type { TurnedAway } from './port.ts';
 
@@ -19,6 +20,7 @@ export interface QuarantineKeeper {
 export function createQuarantineKeeper(
   store: Pick<QuarantineStore, 'add'>,
   logger: Pick<BaseLogger, 'warn'>,
+  onKept: (yardId: YardId) => void = () => {},
 ): QuarantineKeeper {
   const senders = new Map<string, { count: number; sinceMs: number }>();
   const mayKeep = (sender: string): boolean => {
@@ -35,8 +37,12 @@ export function createQuarantineKeeper(
       if (!mayKeep(item.probe ?? item.topic)) return false;
       // A copy: the payload may be a piece of a network buffer, which would be held whole.
       const payloadStart = item.payloadStart.slice(0, keptBytes);
-      await store.add({ ...item, payloadStart, receivedMs });
-      logger.warn({ probe: item.probe, topic: item.topic }, `put in quarantine: ${item.reason}`);
+      const yardId = await store.add({ ...item, payloadStart, receivedMs });
+      if (yardId !== null) onKept(yardId);
+      logger.warn(
+        { probe: item.probe, topic: item.topic, yard: yardId },
+        `put in quarantine: ${item.reason}`,
+      );
       return true;
     },
   };

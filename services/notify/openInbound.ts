@@ -1,7 +1,7 @@
 import type { Logger } from 'pino';
 import type { ChannelKind, Records } from '../records/port.ts';
 import type { RulesPort } from '../rules/port.ts';
-import { createAnswerDesk } from './answering/answerDesk.ts';
+import { createAnswerDesk, type InboundChange } from './answering/answerDesk.ts';
 import type { InboundSink } from './messageChannel.ts';
 import { createReportSink } from './reportSink.ts';
 
@@ -12,14 +12,14 @@ export interface InboundOptions {
   /** Null until they have started: what comes in before is asked to come again. */
   readonly rules: () => Pick<RulesPort, 'act' | 'factsChanged'> | null;
   /** Messages changed, and perhaps a pile's journal: outbox and screens should be looked at. */
-  readonly onChanged: (pileId: string | null) => void;
+  readonly onChanged: (change: InboundChange) => void;
 }
 
 /** What comes back from a channel: reports about what we sent, and texts, which are answered by the same channel. */
 export function openInbound(options: InboundOptions, channel: ChannelKind): InboundSink {
   const { records, logger, onChanged } = options;
   return {
-    ...createReportSink(records.messages, logger, () => onChanged(null)),
+    ...createReportSink(records.messages, logger, () => onChanged({ yardId: null, pileId: null })),
     onText: createAnswerDesk({ ...options, channel }),
   };
 }

@@ -296,6 +296,7 @@ export interface CalibrationRow {
 
 export interface QuarantineRow {
   id: number;
+  yardId: string | null;
   receivedMs: number;
   topic: string;
   probe: string | null;

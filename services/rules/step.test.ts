@@ -5,7 +5,7 @@ import { commitsOf, emptyStep } from './step.ts';
 const status = (number: number) => ({ pileId: `pile${number}` }) as PileStatus;
 
 test('what must be stored together goes first and once; statuses follow in small parts, none left out', () => {
-  const step = emptyStep();
+  const step = emptyStep('yard');
   step.marks.push(['rules:state:pile:a', '{}']);
   step.statuses.push(...Array.from({ length: 120 }, (_, number) => status(number)));
   const parts = commitsOf(step, [['rules:cursor', '7']]);
@@ -19,5 +19,5 @@ test('what must be stored together goes first and once; statuses follow in small
 });
 
 test('a step without statuses is one part', () => {
-  expect(commitsOf(emptyStep(), [])).toHaveLength(1);
+  expect(commitsOf(emptyStep('yard'), [])).toHaveLength(1);
 });

@@ -2,6 +2,7 @@ import type { Alarm, AlarmTransition } from '../../shared/alarms/alarm.ts';
 import type { PileStatus } from '../../shared/rules/status.ts';
 import { saveState } from '../../shared/rules/subjectState.ts';
 import type { JournalEntry } from '../../shared/yard/journal.ts';
+import type { YardId } from '../../shared/yard/yard.ts';
 import type { AlarmCommit, NewMessage } from '../records/port.ts';
 import type { LiveChange } from '../web/port.ts';
 import type { StandingCodes } from './codes.ts';
@@ -10,6 +11,7 @@ import { dueMessages, type TextContext } from './texts.ts';
 
 /** Everything one pass wants stored, gathered desk by desk. */
 export interface Step {
+  readonly yardId: YardId;
   readonly alarms: Alarm[];
   readonly transitions: AlarmTransition[];
   readonly messages: NewMessage[];
@@ -19,8 +21,9 @@ export interface Step {
   readonly desks: Set<Desk>;
 }
 
-export function emptyStep(): Step {
+export function emptyStep(yardId: YardId): Step {
   return {
+    yardId,
     alarms: [],
     transitions: [],
     messages: [],
@@ -85,13 +88,14 @@ export function settled(step: Step): void {
     }
 }
 
-/** What screens should look at again. */
+/** What screens of the yard should look at again. */
 export function liveChangesOf(step: Step): LiveChange[] {
+  const { yardId } = step;
   const piles = new Set(step.statuses.map((status) => status.pileId));
   for (const { subject } of step.alarms) if (subject.kind === 'pile') piles.add(subject.id);
   return [
-    ...[...piles].map((pileId) => ({ kind: 'pile', pileId }) as const),
-    ...step.alarms.map((alarm) => ({ kind: 'alarm', alarmId: alarm.id }) as const),
+    ...[...piles].map((pileId) => ({ kind: 'pile', pileId, yardId }) as const),
+    ...step.alarms.map((alarm) => ({ kind: 'alarm', alarmId: alarm.id, yardId }) as const),
   ];
 }
 

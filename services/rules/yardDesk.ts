@@ -156,7 +156,7 @@ export class YardDesk {
   /** Judges everything up to an instant and gathers what is to be stored. */
   async advance(until: Until, holdTexts: boolean): Promise<Step> {
     this.#quietCache.atMs = Number.NaN;
-    const step = emptyStep();
+    const step = emptyStep(this.facts.yard.id);
     const breather = createBreather();
     this.#advanceYard(until);
     for (const probe of this.probes.values()) {
@@ -192,7 +192,7 @@ export class YardDesk {
 
   /** What a person's deed on one desk has changed. */
   stepOf(desk: Desk, nowMs: number): Step {
-    const step = emptyStep();
+    const step = emptyStep(this.facts.yard.id);
     this.#gather(step, [desk], nowMs, false);
     return step;
   }

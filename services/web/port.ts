@@ -1,16 +1,18 @@
+import type { YardId } from '../../shared/yard/yard.ts';
 import type { MetricFamily } from './metrics/openMetrics.ts';
 
 export type { MetricFamily, MetricSample } from './metrics/openMetrics.ts';
 
 /** What changed, told to open screens by server-sent events. Ids grow, so a screen can resume after a lost link. */
 export type LiveChange =
-  | { readonly kind: 'pile'; readonly pileId: string }
-  | { readonly kind: 'alarm'; readonly alarmId: string }
-  | { readonly kind: 'probe'; readonly probeId: string }
-  | { readonly kind: 'yard' }
-  | { readonly kind: 'people' }
-  | { readonly kind: 'messages' }
-  | { readonly kind: 'quarantine' };
+  | ({ /** Only screens of this yard are told. */ readonly yardId: YardId } & (
+      | { readonly kind: 'pile'; readonly pileId: string }
+      | { readonly kind: 'alarm'; readonly alarmId: string }
+      | { readonly kind: 'probe'; readonly probeId: string }
+      | { readonly kind: 'yard' | 'people' | 'messages' | 'quarantine' }
+    ))
+  /** Whose message it was is not known: every yard looks again, and learns nothing of another one by it. */
+  | { readonly kind: 'messages'; readonly yardId: null };
 
 /** What other services may tell web in the same process. */
 export interface WebPort {

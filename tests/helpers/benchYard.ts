@@ -38,7 +38,7 @@ export async function startBenchYard(count: number): Promise<BenchYard> {
     async judge(pile, coreCelsius) {
       const nowMs = base.clock.ms;
       await base.records.statuses.save(statusOf(pile, { assessedMs: nowMs, coreTimeMs: nowMs, coreCelsius }));
-      web.announce([{ kind: 'pile', pileId: pile.id }]);
+      web.announce([{ kind: 'pile', pileId: pile.id, yardId: pile.yardId }]);
     },
     async stop() {
       clearInterval(clock);

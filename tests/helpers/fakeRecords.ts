@@ -35,6 +35,7 @@ export function createFakeRecords() {
     quarantine: {
       add: async (item: Omit<QuarantineItem, 'id'>) => {
         items.push({ ...item, id: items.length + 1 });
+        return probes.get(item.probe ?? '')?.yardId ?? null;
       },
     },
   };

@@ -5,6 +5,7 @@ import { fitOneSegment } from '../../../shared/messages/fitOneSegment.ts';
 import { isE164 } from '../../../shared/messages/phoneNumber.ts';
 import { english } from '../../../shared/messages/words.ts';
 import type { Person } from '../../../shared/yard/people.ts';
+import type { PileId, YardId } from '../../../shared/yard/yard.ts';
 import type { ChannelKind, NewMessage, Records } from '../../records/port.ts';
 import type { RulesPort } from '../../rules/port.ts';
 import type { InboundText } from '../messageChannel.ts';
@@ -16,6 +17,11 @@ const mostAnswersAnHour = 20;
 /** Where a gateway gives no reference, the same words from the same number within this time are one text. */
 const sameTextMs = 5 * 60_000;
 
+/** Where something came of what came in; a delivery report says only which message it is about, not whose. */
+export type InboundChange =
+  | { readonly yardId: YardId; readonly pileId: PileId | null }
+  | { readonly yardId: null; readonly pileId: null };
+
 export interface AnswerDeskOptions {
   readonly records: Records;
   readonly rules: () => Pick<RulesPort, 'act' | 'factsChanged'> | null;
@@ -24,7 +30,7 @@ export interface AnswerDeskOptions {
   /** Texts that came by a channel are answered by it. */
   readonly channel: ChannelKind;
   /** Something was answered or done: the outbox and the screens should be looked at. */
-  readonly onChanged: (pileId: string | null) => void;
+  readonly onChanged: (change: InboundChange) => void;
 }
 
 /**
@@ -56,7 +62,7 @@ export function createAnswerDesk(options: AnswerDeskOptions): (text: InboundText
     await reply(options, done, address, key);
     await records.inbound.finish(key, clock.nowMs(), done.outcome);
     logger.info({ person: done.person.id, outcome: done.outcome }, 'a text was answered');
-    options.onChanged(done.pileId);
+    options.onChanged({ yardId: done.person.yardId, pileId: done.pileId });
   };
 }
 

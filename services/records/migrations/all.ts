@@ -2,6 +2,7 @@ import type { Migration } from 'kysely/migration';
 import { start } from './0001-start.ts';
 import { telling } from './0002-telling.ts';
 import { sanitisationOutcome } from './0003-sanitisation-outcome.ts';
+import { quarantineYard } from './0004-quarantine-yard.ts';
 
 /**
  * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
@@ -11,4 +12,5 @@ export const allMigrations: Readonly<Record<string, Migration>> = {
   '0001-start': start,
   '0002-telling': telling,
   '0003-sanitisation-outcome': sanitisationOutcome,
+  '0004-quarantine-yard': quarantineYard,
 };

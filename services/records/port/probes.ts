@@ -41,10 +41,16 @@ export interface QuarantineItem {
 }
 
 export interface QuarantineStore {
-  /** Oldest items leave when there are more than the configured number. */
-  add(item: Omit<QuarantineItem, 'id'>): Promise<void>;
-  /** Newest first. */
-  list(limit: number): Promise<QuarantineItem[]>;
-  /** How many there have ever been, not only those still kept. */
+  /**
+   * Keeps it for the yard it belongs to and returns that: the yard of its probe, else the one its topic names, else the
+   * only one there is. Null when nobody can say; then no yard's people are shown it, and it is only counted and logged.
+   * A yard's oldest items leave when it has more than the configured number: no yard pushes out what is another's.
+   */
+  add(item: Omit<QuarantineItem, 'id'>): Promise<YardId | null>;
+  /** Of one yard, newest first. */
+  list(yardId: YardId, limit: number): Promise<QuarantineItem[]>;
+  /** How many a yard has ever had, not only those still kept. */
+  totalOf(yardId: YardId): Promise<number>;
+  /** How many there have ever been, also those of nobody. */
   total(): Promise<number>;
 }

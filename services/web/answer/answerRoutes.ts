@@ -70,7 +70,7 @@ async function acknowledge(house: House, token: string): Promise<void> {
     const isRefusal = error instanceof ApiProblem || (error as Error).name === 'RecordsError';
     if (!isRefusal) throw error;
   }
-  house.live.announce([{ kind: 'alarm', alarmId: alarm.id }]);
+  house.live.announce([{ kind: 'alarm', alarmId: alarm.id, yardId: alarm.yardId }]);
 }
 
 function sendTooMany(reply: FastifyReply): FastifyReply {

@@ -12,6 +12,7 @@ afterEach(() => {
 function listener(change: Partial<Listener> = {}) {
   const texts: string[] = [];
   const made = {
+    yardId: 'yard',
     asker: viewer,
     texts,
     closed: false,
@@ -52,9 +53,45 @@ describe('the hub of live screens', () => {
     const [stuck, fine] = [listener({ write: () => false }), listener()];
     hub.listen(stuck, null);
     hub.listen(fine, null);
-    hub.announce([{ kind: 'yard' }]);
+    hub.announce([{ kind: 'yard', yardId: 'yard' }]);
     hub.flush();
     expect([stuck.closed, fine.closed, hub.count()]).toEqual([true, false, 1]);
+  });
+
+  it('tells each yard its own changes only, with ids that do not even count those of another', () => {
+    hub = createLiveHub('run', () => {});
+    const [own, other] = [listener(), listener({ yardId: 'other' })];
+    hub.listen(own, null);
+    hub.listen(other, null);
+    const [before] = [other.texts.length];
+    hub.announce([
+      { kind: 'pile', pileId: 'same-name', yardId: 'yard' },
+      { kind: 'alarm', alarmId: 'a', yardId: 'yard' },
+    ]);
+    hub.flush();
+    expect(own.texts.slice(-2).join('')).toMatch(/id: run-1\n[\s\S]*same-name[\s\S]*id: run-2/);
+    expect(other.texts).toHaveLength(before);
+    hub.announce([
+      { kind: 'pile', pileId: 'same-name', yardId: 'other' },
+      { kind: 'pile', pileId: 'same-name', yardId: 'yard' },
+    ]);
+    hub.flush();
+    expect(other.texts.at(-1)).toContain('id: run-1\n');
+    expect(own.texts.at(-1)).toContain('id: run-3\n');
+    const late = listener({ yardId: 'other' });
+    hub.listen(late, 'run-0');
+    expect(late.texts.join('')).toContain('same-name');
+    expect(late.texts.join('')).not.toMatch(/"alarm"/);
+  });
+
+  it('tells every yard of a message of which it is not known whose it was', () => {
+    hub = createLiveHub('run', () => {});
+    const keeper = { ...viewer, person: { role: 'keeper' } } as unknown as Asker;
+    const screens = ['yard', 'other'].map((yardId) => listener({ yardId, asker: keeper }));
+    for (const screen of screens) hub.listen(screen, null);
+    hub.announce([{ kind: 'messages', yardId: null }]);
+    hub.flush();
+    for (const { texts } of screens) expect(texts.at(-1)).toContain('{"kind":"messages","id":null}');
   });
 
   it('notices at the next heartbeat that a session has run out', async () => {

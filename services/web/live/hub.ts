@@ -1,12 +1,15 @@
 import type { LiveChangeEvent, LiveTick } from '../../../shared/api/types.ts';
+import type { YardId } from '../../../shared/yard/yard.ts';
 import type { Asker } from '../access/asker.ts';
 import type { LiveChange } from '../port.ts';
 import { eventText, heartbeatText } from './eventText.ts';
 import { mayHear } from './mayHear.ts';
-import { createChangeRing } from './ring.ts';
+import { type ChangeRing, createChangeRing } from './ring.ts';
 
 /** One open screen. */
 export interface Listener {
+  /** Of no other yard does it hear anything, not even that something happened there. */
+  readonly yardId: YardId;
   asker: Asker;
   /** Says whether it could take the text; false ends it (a screen that does not read must not fill our memory). */
   readonly write: (text: string) => boolean;
@@ -50,9 +53,9 @@ export const usualLiveTimes: LiveTimes = {
 
 /** `start` tells one run of the service from the next; see `ring.ts`. `onChange` hears every change first. */
 export function createLiveHub(start: string, onChange: () => void, times = usualLiveTimes): LiveHub {
-  const ring = createChangeRing(times.ringSize, start);
+  const rings = new Map<YardId, ChangeRing>();
   const listeners = new Set<Listener>();
-  const gathered = new Map<string, LiveChangeEvent>();
+  const gathered = new Map<string, LiveChange>();
   let gatherTimer: NodeJS.Timeout | null = null;
   const tickTimer = setInterval(() => void tickAll(listeners), times.tickMs).unref();
   const heartbeatTimer = setInterval(() => void beat(listeners), times.heartbeatMs).unref();
@@ -60,20 +63,32 @@ export function createLiveHub(start: string, onChange: () => void, times = usual
   function flush(): void {
     if (gatherTimer !== null) clearTimeout(gatherTimer);
     gatherTimer = null;
-    for (const change of gathered.values()) tellAll(listeners, ring.add(change));
+    for (const change of gathered.values())
+      for (const yardId of change.yardId === null ? [...rings.keys()] : [change.yardId]) {
+        tellYard(listeners, yardId, ringOf(yardId).add(asEvent(change)));
+      }
     gathered.clear();
+  }
+
+  function ringOf(yardId: YardId): ChangeRing {
+    const ring = rings.get(yardId) ?? createChangeRing(times.ringSize, start);
+    rings.set(yardId, ring);
+    return ring;
   }
 
   return {
     announce(changes) {
       if (changes.length === 0) return;
       onChange();
-      for (const change of changes.map(asEvent)) gathered.set(`${change.kind} ${change.id}`, change);
+      for (const change of changes) {
+        gathered.set(`${change.yardId} ${change.kind} ${asEvent(change).id}`, change);
+      }
       gatherTimer ??= setTimeout(flush, times.gatherMs).unref();
     },
     isFull: () => listeners.size >= times.mostListeners,
     listen(listener, lastEventId) {
       flush();
+      const ring = ringOf(listener.yardId);
       catchUp(listener, lastEventId === null ? [] : ring.after(lastEventId), ring.newestId());
       listeners.add(listener);
       void tickAll([listener]);
@@ -108,11 +123,12 @@ function catchUp(
   listener.write(`id: ${newestId}\n\n`);
 }
 
-function tellAll(
+function tellYard(
   listeners: Set<Listener>,
+  yardId: YardId,
   { id, change }: { readonly id: string; readonly change: LiveChangeEvent },
 ): void {
-  for (const listener of [...listeners]) {
+  for (const listener of [...listeners].filter((each) => each.yardId === yardId)) {
     const text = mayHear(listener.asker, change) ? eventText('change', change, id) : `id: ${id}\n\n`;
     if (!listener.write(text)) drop(listeners, listener);
   }

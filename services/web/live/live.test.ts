@@ -42,7 +42,7 @@ async function post(who: Who, path: string, body?: object): Promise<Response> {
   return fetch(web.url + path, { method: 'POST', headers, body: JSON.stringify(body ?? {}) });
 }
 
-const pile = (pileId: string) => ({ kind: 'pile', pileId }) as const;
+const pile = (pileId: string) => ({ kind: 'pile', pileId, yardId: base.yard.id }) as const;
 
 describe('live events', () => {
   it('need a session or a wall link', async () => {
@@ -76,7 +76,12 @@ describe('live events', () => {
     const clients = await Promise.all(
       (['wall', 'viewer', 'keeper', 'owner'] as const).map((who) => listen(who)),
     );
-    web.announce([{ kind: 'people' }, { kind: 'messages' }, { kind: 'probe', probeId: 'p' }, pile('last')]);
+    const yardId = base.yard.id;
+    web.announce([
+      { kind: 'people', yardId },
+      { kind: 'messages', yardId },
+    ]);
+    web.announce([{ kind: 'probe', probeId: 'p', yardId }, pile('last')]);
     for (const client of clients) await client.until(() => changesOf(client).some(({ id }) => id === 'last'));
     const kinds = clients.map((client) =>
       changesOf(client)
@@ -91,7 +96,7 @@ describe('live events', () => {
     web.announce([pile('a')]);
     await first.until(() => changesOf(first).length === 1);
     first.close();
-    web.announce([pile('b'), { kind: 'people' }, pile('c')]);
+    web.announce([pile('b'), { kind: 'people', yardId: base.yard.id }, pile('c')]);
     const second = await listen('viewer', first.lastEventId);
     await second.until(() => changesOf(second).length === 2);
     expect(changesOf(second).map(({ id }) => id)).toEqual(['b', 'c']);

@@ -109,7 +109,7 @@ async function act(house: House, request: FastifyRequest, alarmId: string, deed:
   await findAlarm(house, request, alarmId);
   const event: AlarmEvent = { ...deed, atMs: house.clock.nowMs(), by: personOf(request).id };
   const alarm = await house.rules.act(alarmId, event);
-  house.live.announce([{ kind: 'alarm', alarmId }]);
+  house.live.announce([{ kind: 'alarm', alarmId, yardId: alarm.yardId }]);
   return shown(house, request, alarm);
 }
 

@@ -50,7 +50,7 @@ export function dutyRoutes(app: App, house: House): void {
       const saved = await house.records.duty.save(change);
       await audit(house, request, { action: 'changed the duty plan', target: `version ${saved.version}` });
       factsChanged(house);
-      house.live.announce([{ kind: 'yard' }]);
+      house.live.announce([{ kind: 'yard', yardId: yard.id }]);
       return dutyView(house, yard, saved);
     },
   });

@@ -45,7 +45,7 @@ export function journalRoutes(app: App, house: House): void {
         recordedAtMs: house.clock.nowMs(),
       });
       factsChanged(house, { pileId: pile.id });
-      house.live.announce([{ kind: 'pile', pileId: pile.id }]);
+      house.live.announce([{ kind: 'pile', pileId: pile.id, yardId: pile.yardId }]);
       return journalView(entry, await peopleNames(house, pile.yardId));
     },
   });

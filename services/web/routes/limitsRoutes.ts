@@ -108,7 +108,7 @@ async function save(
     detail: `${reason}; ${JSON.stringify(checked)}`,
   });
   factsChanged(house, { pileId: pile.id });
-  house.live.announce([{ kind: 'pile', pileId: pile.id }]);
+  house.live.announce([{ kind: 'pile', pileId: pile.id, yardId: pile.yardId }]);
   return saved;
 }
 

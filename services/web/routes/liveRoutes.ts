@@ -52,6 +52,7 @@ function listenerOf(house: House, request: FastifyRequest, reply: FastifyReply):
   const yardId = yardIdOf(request);
   const stream = reply.raw;
   return {
+    yardId,
     asker,
     write(text) {
       if (stream.destroyed || stream.writableLength > mostUnreadBytes) return false;

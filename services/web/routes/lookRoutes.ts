@@ -18,8 +18,10 @@ export function lookRoutes(app: App, house: House): void {
     config: { access: 'keeper' },
     schema: { querystring: limitQuerySchema, response: answers(quarantineSchema) },
     handler: async (request) => {
-      const items = await house.records.quarantine.list(request.query.limit);
-      return { total: await house.records.quarantine.total(), items: items.map(quarantineView) };
+      const { quarantine } = house.records;
+      const yardId = yardIdOf(request);
+      const items = await quarantine.list(yardId, request.query.limit);
+      return { total: await quarantine.totalOf(yardId), items: items.map(quarantineView) };
     },
   });
 

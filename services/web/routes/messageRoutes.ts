@@ -48,7 +48,7 @@ export function messageRoutes(app: App, house: House): void {
       await house.records.alarms.commit({ alarms: [], transitions: [], messages, statuses: [], marks: [] });
       await audit(house, request, { action: 'sent a test text', target: person.login });
       house.notify?.nudge();
-      house.live.announce([{ kind: 'messages' }]);
+      house.live.announce([{ kind: 'messages', yardId: yard.id }]);
       return { done: true as const };
     },
   });

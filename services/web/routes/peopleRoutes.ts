@@ -44,7 +44,7 @@ export function peopleRoutes(app: App, house: House): void {
       const person = await house.records.people.create({ ...request.body, yardId, disabled: false }, null);
       await audit(house, request, { action: 'added a person', target: login, detail: `role ${person.role}` });
       factsChanged(house);
-      house.live.announce([{ kind: 'people' }]);
+      house.live.announce([{ kind: 'people', yardId: person.yardId }]);
       return personView(person);
     },
   });
@@ -69,7 +69,7 @@ export function peopleRoutes(app: App, house: House): void {
       });
       await house.live.recheck();
       factsChanged(house);
-      house.live.announce([{ kind: 'people' }]);
+      house.live.announce([{ kind: 'people', yardId: person.yardId }]);
       return personView(person);
     },
   });

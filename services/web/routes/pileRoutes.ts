@@ -109,6 +109,6 @@ async function endPlacements(house: House, pile: Pile, endedMs: number): Promise
 
 function told(house: House, pile: Pile): Pile {
   factsChanged(house, { pileId: pile.id });
-  house.live.announce([{ kind: 'pile', pileId: pile.id }]);
+  house.live.announce([{ kind: 'pile', pileId: pile.id, yardId: pile.yardId }]);
   return pile;
 }

@@ -60,8 +60,8 @@ export function placementRoutes(app: App, house: House): void {
 }
 
 function told(house: House, placement: Placement): PlacementView {
-  const { pileId } = placement;
+  const { pileId, yardId } = placement;
   factsChanged(house, pileId === null ? {} : { pileId });
-  house.live.announce([pileId === null ? { kind: 'yard' } : { kind: 'pile', pileId }]);
+  house.live.announce([pileId === null ? { kind: 'yard', yardId } : { kind: 'pile', pileId, yardId }]);
   return placementView(placement);
 }

@@ -83,7 +83,7 @@ export function probeRoutes(app: App, house: House): void {
       const probe = await findProbe(house, request, request.params.probeId);
       await house.records.probes.revoke(probe.id, house.clock.nowMs());
       await audit(house, request, { action: 'revoked a probe', target: probe.id });
-      told(house, probe.id);
+      told(house, probe);
       return oneView(house, await findProbe(house, request, probe.id));
     },
   });
@@ -105,7 +105,7 @@ async function credential(
   probe: Probe,
   secret: string,
 ): Promise<ProbeCredential> {
-  told(house, probe.id);
+  told(house, probe);
   return {
     probe: await oneView(house, probe),
     secret,
@@ -119,9 +119,9 @@ function reachable(mqtt: WebConfig['mqtt'], request: FastifyRequest): WebConfig[
   return isAll ? { ...mqtt, host: request.hostname } : mqtt;
 }
 
-function told(house: House, probeId: string): void {
+function told(house: House, { id: probeId, yardId }: Probe): void {
   factsChanged(house, { probeId });
-  house.live.announce([{ kind: 'probe', probeId }]);
+  house.live.announce([{ kind: 'probe', probeId, yardId }]);
 }
 
 function taken(id: string): ApiProblem {

@@ -49,7 +49,7 @@ export function yardRoutes(app: App, house: House): void {
       const detail = changesInWords(before, request.body);
       await audit(house, request, { action: 'changed the yard', target: yard.name, detail });
       factsChanged(house);
-      house.live.announce([{ kind: 'yard' }]);
+      house.live.announce([{ kind: 'yard', yardId: yard.id }]);
       return yardView(yard);
     },
   });

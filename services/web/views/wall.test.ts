@@ -176,7 +176,7 @@ describe('the wall', () => {
     };
     await Promise.all(Array.from({ length: 20 }, () => web.call('wall', 'GET', '/api/wall')));
     expect(asked).toBe(1);
-    web.house.live.announce([{ kind: 'yard' }]);
+    web.house.live.announce([{ kind: 'yard', yardId: web.yard.id }]);
     await web.call('wall', 'GET', '/api/wall');
     expect(asked).toBe(2);
   });

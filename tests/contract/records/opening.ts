@@ -1,3 +1,6 @@
+import { execFile } from 'node:child_process';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
 import { expect, test } from 'vitest';
 import { openRecords } from '../../../services/records/openRecords.ts';
 import { yardValues } from './samples.ts';
@@ -21,6 +24,16 @@ export function describeOpening(fresh: FreshDatabase): void {
     expect(await both[1].yards.get(yard.id)).toEqual(yard);
     await Promise.all(both.map((records) => records.close()));
   });
+
+  test('processes of their own write at once, from the first opening on, and nothing is lost', async () => {
+    const options = await fresh();
+    const program = join(import.meta.dirname, 'writeFromProcess.ts');
+    const write = () => promisify(execFile)(process.execPath, [program, JSON.stringify(options), '100']);
+    await Promise.all([write(), write(), write()]);
+    const records = await openRecords(options);
+    expect(await records.quarantine.total()).toBe(300);
+    await records.close();
+  }, 60_000);
 
   test('a database written by a newer version is refused and left alone', async () => {
     const options = await fresh();

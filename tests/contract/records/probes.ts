@@ -56,20 +56,45 @@ export function describeProbes(fresh: FreshDatabase): void {
   });
 
   test('the quarantine keeps the newest items and counts them all', async () => {
+    const { yard } = await sampleYard(at.records);
     expect(await at.records.quarantine.total()).toBe(0);
     for (const receivedMs of [1, 2, 3, 4, 5]) await at.records.quarantine.add(itemAt(receivedMs));
     expect(await at.records.quarantine.total()).toBe(5);
-    const kept = await at.records.quarantine.list(10);
+    expect(await at.records.quarantine.totalOf(yard.id)).toBe(5);
+    const kept = await at.records.quarantine.list(yard.id, 10);
     expect(kept.map((item) => item.receivedMs)).toEqual([5, 4, 3]);
     expect(kept[0]).toEqual({ ...itemAt(5), id: 5 });
-    expect(await at.records.quarantine.list(1)).toHaveLength(1);
+    expect(await at.records.quarantine.list(yard.id, 1)).toHaveLength(1);
+  });
+
+  test('the quarantine knows whose each item is, and no yard sees or pushes out what is another’s', async () => {
+    const [one, other] = [await sampleYard(at.records), await sampleYard(at.records, 'other')];
+    await at.records.probes.create(probeValues(one.yard.id), 'hash');
+    const { quarantine } = at.records;
+    const probe = probeValues(one.yard.id).id;
+    const topicOf = (yardId: string) => `tilth/${yardId}/urn:dev:ow:1/readings`;
+    // A known probe says more than the topic it wrote to; an unknown one belongs where its topic says.
+    expect(await quarantine.add({ ...itemAt(1), probe, topic: topicOf(other.yard.id) })).toBe(one.yard.id);
+    expect(await quarantine.add({ ...itemAt(2), topic: topicOf(other.yard.id) })).toBe(other.yard.id);
+    expect(await quarantine.add({ ...itemAt(3), topic: 'tilth/nowhere/x/readings' })).toBeNull();
+    expect(await quarantine.add({ ...itemAt(4), topic: 'their/own', probe: null })).toBeNull();
+    for (const receivedMs of [5, 6, 7, 8])
+      await quarantine.add({ ...itemAt(receivedMs), topic: topicOf(other.yard.id) });
+    const times = async (yardId: string) =>
+      (await quarantine.list(yardId, 10)).map(({ receivedMs }) => receivedMs);
+    expect(await times(one.yard.id)).toEqual([1]);
+    expect(await times(other.yard.id)).toEqual([8, 7, 6]);
+    expect(await quarantine.totalOf(one.yard.id)).toBe(1);
+    expect(await quarantine.totalOf(other.yard.id)).toBe(5);
+    expect(await quarantine.total()).toBe(8);
   });
 
   test('the quarantine takes anything, cut to size', async () => {
+    const { yard } = await sampleYard(at.records);
     const payload = new Uint8Array(100_000).fill(0xff);
     const strange = { ...itemAt(1), topic: `a\0b\ud800${'x'.repeat(70_000)}`, reason: '\0', probe: null };
     await at.records.quarantine.add({ ...strange, payloadStart: payload, payloadBytes: 100_000 });
-    const [item] = await at.records.quarantine.list(1);
+    const [item] = await at.records.quarantine.list(yard.id, 1);
     expect(item?.payloadStart).toEqual(payload.subarray(0, 4096));
     expect(item?.topic.length).toBe(1000);
     expect(item).toMatchObject({ probe: null, payloadBytes: 100_000 });

@@ -138,6 +138,7 @@ export function describeWriters(fresh: FreshDatabase): void {
   });
 
   test('no count in the quarantine is lost or given twice', async () => {
+    const { yard } = await sampleYard(at.records);
     const writers = await several(at, 4);
     const item = {
       receivedMs: 1,
@@ -151,7 +152,7 @@ export function describeWriters(fresh: FreshDatabase): void {
       writers.flatMap((writer) => Array.from({ length: 10 }, () => writer.quarantine.add(item))),
     );
     expect(await at.records.quarantine.total()).toBe(40);
-    const ids = (await at.records.quarantine.list(100)).map(({ id }) => id);
+    const ids = (await at.records.quarantine.list(yard.id, 100)).map(({ id }) => id);
     expect(ids).toEqual(Array.from({ length: 40 }, (_, index) => 40 - index));
   });
 }
