@@ -125,7 +125,7 @@ async function queued(
     },
   ]);
   house.notify?.nudge();
-  house.live.announce([{ kind: 'messages' }]);
+  house.live.announce([{ kind: 'messages', yardId }]);
   return { outcome: 'queued', detail: 'it waits in the outbox', tellOwner: false };
 }
 
