@@ -8,8 +8,8 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['{shared,services,dashboards,firmware-notes,tests}/**/*.test.{ts,tsx}'],
-    testTimeout: 20_000,
-    hookTimeout: 60_000,
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
     maxWorkers: 2,
   },
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },

@@ -1,6 +1,13 @@
 import type { ConditionId } from '../alarms/alarm.ts';
 import { chatterLimits, isChattering } from '../alarms/chattering.ts';
-import { type Delays, isSettled, restingTimer, stepTiming, type TimerState } from '../alarms/timing.ts';
+import {
+  type Delays,
+  isSettled,
+  restingTimer,
+  stepTiming,
+  type TimerState,
+  type Truth,
+} from '../alarms/timing.ts';
 import {
   askAgain,
   endShelving,
@@ -76,22 +83,31 @@ function judgeInstant<View, S extends { readonly timeMs: number }>(
   const live = atMs > subject.toldUntilMs;
   if (live && subject.told.size > 0) settleAccounts(subject, view, subject.toldUntilMs, changes);
   subject.lastInstantMs = atMs;
-  for (const rule of subject.rules) judgeRule(subject, rule, view, atMs, changes);
+  let timers = latestTimers(subject.trail);
+  // At nearly every instant nothing changes for nearly every rule: this is the loop that judgement's time goes into.
+  for (const rule of subject.rules) {
+    const timer = timerOf(timers, rule.condition.id);
+    const truth = rule.parameters.enabled
+      ? rule.condition.truth(view, rule.parameters, timer.active)
+      : 'false';
+    if (isSettled(timer, truth)) continue;
+    stepRule(subject, rule, view, { atMs, truth }, changes);
+    timers = latestTimers(subject.trail);
+  }
   if (live && subject.alarms.size > 0) syncSuppression(subject, view, atMs, changes);
 }
 
-function judgeRule<View, S extends { readonly timeMs: number }>(
+function stepRule<View, S extends { readonly timeMs: number }>(
   subject: Subject<View, S>,
   rule: Rule<View>,
   view: View,
-  atMs: number,
+  instant: { readonly atMs: number; readonly truth: Truth },
   changes: StepChanges,
 ): void {
   const { condition, parameters } = rule;
+  const { atMs } = instant;
   const timer = timerOf(latestTimers(subject.trail), condition.id);
-  const truth = parameters.enabled ? condition.truth(view, parameters, timer.active) : 'false';
-  if (isSettled(timer, truth)) return;
-  const step = stepTiming(timer, { atMs, truth }, timer.active ? guardedDelays(subject, rule) : parameters);
+  const step = stepTiming(timer, instant, timer.active ? guardedDelays(subject, rule) : parameters);
   if (step.timing === timer) return;
   keepTimer(subject, condition.id, step.timing, atMs);
   changes.stateChanged = true;

@@ -53,12 +53,19 @@ export function noteLeaders(
   sign: 1 | -1,
   margin: number,
 ): void {
+  let first: ChannelTrack | null = null;
+  let second: ChannelTrack | null = null;
+  for (const track of tracks) {
+    if (!speaks(track, tracks, atMs)) continue;
+    if (first === null || sign * (track.lastGood - first.lastGood) > 0) {
+      second = first;
+      first = track;
+    } else if (second === null || sign * (track.lastGood - second.lastGood) > 0) second = track;
+  }
   for (const track of tracks) {
     if (track.lastGoodMs !== atMs) continue;
-    track.led = tracks.every(
-      (other) =>
-        other === track || !speaks(other, tracks, atMs) || sign * (track.lastGood - other.lastGood) > margin,
-    );
+    const rival = track === first ? second : first;
+    track.led = rival === null || sign * (track.lastGood - rival.lastGood) > margin;
   }
 }
 

@@ -5,9 +5,8 @@ import { gridSamples, type TimeGrid } from './timeGrid.ts';
 /** A robust line through the last stretch of a value, times in hours from now (so all are negative). */
 export interface Outlook {
   readonly line: TheilSenLine;
-  /** Slopes of the older and the newer half, per hour: whether it slows down. */
-  readonly earlierSlope: number;
-  readonly laterSlope: number;
+  /** Slopes of the older and the newer half, per hour: whether it slows down. Worked out when asked, which is seldom. */
+  readonly halves: () => { readonly earlierSlope: number; readonly laterSlope: number };
 }
 
 const mostPoints = 24;
@@ -27,8 +26,10 @@ export function outlookOf(grid: TimeGrid, nowMs: number, hours: number, fromMs =
   const middle = points.length >> 1;
   return {
     line: lineOf(points, nowMs),
-    earlierSlope: lineOf(points.slice(0, middle), nowMs).slope,
-    laterSlope: lineOf(points.slice(middle), nowMs).slope,
+    halves: () => ({
+      earlierSlope: lineOf(points.slice(0, middle), nowMs).slope,
+      laterSlope: lineOf(points.slice(middle), nowMs).slope,
+    }),
   };
 }
 
@@ -43,7 +44,7 @@ export function hoursUntil(
   stretchHours: number,
   horizonHours: number,
 ): number {
-  const { earlierSlope, laterSlope } = outlook;
+  const { earlierSlope, laterSlope } = outlook.halves();
   if (laterSlope <= 0) return Number.POSITIVE_INFINITY;
   const share = earlierSlope <= 0 ? 1 : Math.min(1, laterSlope / earlierSlope);
   let [reached, slope] = [value, laterSlope];

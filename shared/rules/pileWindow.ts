@@ -194,10 +194,9 @@ export function addSample(
 ): void {
   const track = window.tracks.get(placementId);
   if (track === undefined) return;
-  const hour = Math.floor(sample.timeMs / hourMs);
-  if (hour > window.hour) {
+  if (sample.timeMs >= (window.hour + 1) * hourMs) {
     if (window.hour >= 0) closeHour(window);
-    window.hour = hour;
+    window.hour = Math.floor(sample.timeMs / hourMs);
   }
   // A probe that was pulled out measures the air: as if it were silent.
   if (isPulled(window, track, sample.timeMs)) takeSample(track, sample.timeMs, sample.value, 'bad');

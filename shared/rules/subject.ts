@@ -72,9 +72,15 @@ export function isActiveOn(subject: Standing, condition: ConditionId): boolean {
   return latestTimers(subject.trail).get(condition)?.active ?? false;
 }
 
-/** The next instant that must be judged although no sample comes: every minute while something is active or counting. */
+const minuteMs = 60_000;
+
+/**
+ * The next instant that must be judged although no sample comes: while something is active or counting the first whole
+ * minute that is at least a minute on, so that readings every minute need no instants of their own between them.
+ */
 export function nextTickMs<View, S extends { readonly timeMs: number }>(subject: Subject<View, S>): number {
-  const stepMs = (isCounting(subject) ? 1 : subject.quietTickMinutes) * 60_000;
+  if (isCounting(subject)) return Math.ceil(subject.lastInstantMs / minuteMs + 1) * minuteMs;
+  const stepMs = subject.quietTickMinutes * minuteMs;
   return (Math.floor(subject.lastInstantMs / stepMs) + 1) * stepMs;
 }
 

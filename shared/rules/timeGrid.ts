@@ -8,8 +8,8 @@ export interface TimeGrid {
   readonly stepMs: number;
   readonly cellCount: number;
   cells: Int16Array | null;
-  /** Steps a value is kept in: a sensor knows a temperature to a tenth, and two bytes hold a hundredth. */
-  readonly resolution: number;
+  /** Steps a value is kept in, of one unit: a sensor knows a temperature to a tenth, and two bytes hold a hundredth. */
+  readonly stepsPerUnit: number;
   /** Number of the newest cell ever written: floor(time / step). */
   newest: number;
 }
@@ -23,7 +23,8 @@ const largest = 32_767;
  * 327 at the default hundredth, what lies beyond is kept as the end of that range.
  */
 export function createTimeGrid(stepMinutes: number, cellCount: number, resolution = 0.01): TimeGrid {
-  return { stepMs: stepMinutes * 60_000, cellCount, cells: null, resolution, newest: -1 };
+  const stepsPerUnit = Math.round(1 / resolution);
+  return { stepMs: stepMinutes * 60_000, cellCount, cells: null, stepsPerUnit, newest: -1 };
 }
 
 /** Forgets every value. */
@@ -40,7 +41,7 @@ export function putInGrid(grid: TimeGrid, timeMs: number, value: number, keep: '
   else if (cell <= grid.newest - grid.cellCount) return;
   const slot = cell % grid.cellCount;
   const held = grid.cells[slot]!;
-  const steps = Math.max(-largest, Math.min(largest, Math.round(value * stepsPerUnit(grid))));
+  const steps = Math.max(-largest, Math.min(largest, Math.round(value * grid.stepsPerUnit)));
   const replaces = held === empty || (keep === 'highest' ? steps > held : steps < held);
   if (replaces) grid.cells[slot] = steps;
 }
@@ -68,10 +69,8 @@ export function gridSamples(grid: TimeGrid, fromMs: number, toMs: number): Sampl
 
 /** By division, so that 7 comes back as 7 and not as 7.000000000000001. */
 function numberOf(steps: number, grid: TimeGrid): number {
-  return steps / stepsPerUnit(grid);
+  return steps / grid.stepsPerUnit;
 }
-
-const stepsPerUnit = ({ resolution }: TimeGrid): number => Math.round(1 / resolution);
 
 function advance(grid: TimeGrid, cell: number): void {
   const skipped = grid.newest < 0 ? 0 : Math.min(cell - grid.newest, grid.cellCount);

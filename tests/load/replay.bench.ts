@@ -34,12 +34,14 @@ function bareLoop(): number {
   return sum;
 }
 
-function simulatedYear(): Past {
+/** A core, a shoulder, a moisture and an air channel; `more` temperature channels beside the core and the shoulder. */
+function simulatedYear(more = 0): Past {
   const { parameters, interventions } = turnedWindrow;
   const { series, length } = simulateCourse(parameters, {
     ...{ days, outputStepSeconds: 60, weatherAt, interventions },
   });
   const chance = seeded(5);
+  const beside = Array.from({ length: more }, (_, index) => `beside-${index}`);
   const timesMs = Float64Array.from({ length }, (_, row) => startMs + row * 60_000 + 7_000);
   const column = (placementId: string, values: Float32Array, noise: number) => ({
     ...{ placementId, timesMs, quality: new Uint8Array(length) },
@@ -50,12 +52,16 @@ function simulatedYear(): Past {
     column('shoulder', series.shoulderCelsius, 0.3),
     column('moisture', series.shoulderMoistureFraction, 0.005),
     column('air', series.airCelsius, 0.3),
+    ...beside.map((id, index) =>
+      column(id, index % 2 === 0 ? series.coreCelsius : series.shoulderCelsius, 0.3),
+    ),
   ];
   const placedChannels = [
     placed('core'),
     placed('shoulder', 'shoulder'),
     placed('moisture', 'shoulder', 'moisture'),
     placed('air', 'air'),
+    ...beside.map((id, index) => placed(id, index % 2 === 0 ? 'core' : 'shoulder')),
   ];
   const turned = interventions
     .filter(({ kind }) => kind === 'turn')
@@ -83,8 +89,14 @@ console.log(
   `a pile-year at one-minute readings, four channels: ${alarms.length} alarms, ${texts.length} texts`,
 );
 report(
-  'replay of a pile-year',
+  'replay of a pile-year, four channels',
   secondsOf(() => replayPast(past, limits)),
+  'asked: below 1 s',
+);
+const wide = simulatedYear(4);
+report(
+  'replay of a pile-year, eight channels',
+  secondsOf(() => replayPast(wide, limits)),
   'asked: below 1 s',
 );
 report(

@@ -78,9 +78,9 @@ function headingThere(view: PileView, parameters: HeadingParameters, wasActive: 
   if (slopeLow <= 0) return 'false';
   if (view.coreCelsius >= limitCelsius) return wasActive ? 'true' : 'false';
   const within = wasActive ? 2 * hoursAhead : hoursAhead;
-  const isSteadyThere = (limitCelsius - view.coreCelsius) / slope <= within;
+  if ((limitCelsius - view.coreCelsius) / slope > within) return 'false';
   const isSlowedThere = hoursUntil(outlook, view.coreCelsius, limitCelsius, stretchHours, within) <= within;
-  return isSteadyThere && isSlowedThere ? 'true' : 'false';
+  return isSlowedThere ? 'true' : 'false';
 }
 
 function foretold(view: PileView, limitCelsius: number, hoursAhead: number) {
