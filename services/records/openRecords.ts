@@ -13,6 +13,7 @@ import type { Schema } from './schema.ts';
 import { alarmStore } from './stores/alarmStore.ts';
 import { auditStore } from './stores/auditStore.ts';
 import { contactWayStore } from './stores/contactWayStore.ts';
+import { designStore } from './stores/designStore.ts';
 import { dutyStore } from './stores/dutyStore.ts';
 import { inboundTextStore } from './stores/inboundTextStore.ts';
 import { journalStore } from './stores/journalStore.ts';
@@ -85,6 +86,7 @@ function recordsOver(db: Kysely<Schema>, quarantineKeep: number): Records {
     placements: placementStore(db),
     limits: limitsStore(db),
     journal: journalStore(db),
+    designs: designStore(db),
     statuses: statusStore(db),
     alarms: alarmStore(db),
     messages: messageStore(db),

@@ -8,6 +8,7 @@ import type { MessageStore } from './port/messages.ts';
 import type { AuditStore, PeopleStore, SessionStore, SetupLinkStore, WallLinkStore } from './port/people.ts';
 import type { ProbeStore, QuarantineStore } from './port/probes.ts';
 import type {
+  DesignStore,
   JournalStore,
   LimitsStore,
   PileStore,
@@ -31,6 +32,7 @@ export interface Records {
   readonly placements: PlacementStore;
   readonly limits: LimitsStore;
   readonly journal: JournalStore;
+  readonly designs: DesignStore;
   readonly statuses: StatusStore;
   readonly alarms: AlarmStore;
   readonly messages: MessageStore;

@@ -18,6 +18,8 @@ export interface Schema {
   placements: PlacementRow;
   limitsVersions: LimitsRow;
   journalEntries: JournalRow;
+  journalPhotos: PhotoRow;
+  pileDesigns: DesignRow;
   pileStatuses: StatusRow;
   alarms: AlarmRow;
   alarmTransitions: TransitionRow;
@@ -90,6 +92,22 @@ export interface JournalRow {
   note: string;
   by: string | null;
   recordedAtMs: number;
+  depthMetres: number | null;
+  pressKey: string | null;
+  takenBackMs: number | null;
+}
+
+export interface PhotoRow {
+  entryId: string;
+  widthPixels: number;
+  heightPixels: number;
+  jpeg: Uint8Array;
+}
+
+export interface DesignRow {
+  pileId: string;
+  design: string;
+  savedMs: number;
 }
 
 export interface StatusRow {

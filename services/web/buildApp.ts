@@ -16,6 +16,7 @@ import { lookRoutes } from './routes/lookRoutes.ts';
 import { machineRoomRoutes } from './routes/machineRoomRoutes.ts';
 import { messageRoutes } from './routes/messageRoutes.ts';
 import { peopleRoutes } from './routes/peopleRoutes.ts';
+import { photoRoutes } from './routes/photoRoutes.ts';
 import { pileRoutes } from './routes/pileRoutes.ts';
 import { placementRoutes } from './routes/placementRoutes.ts';
 import { probeRoutes } from './routes/probeRoutes.ts';
@@ -37,6 +38,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   pileRoutes,
   seriesRoutes,
   journalRoutes,
+  photoRoutes,
   limitsRoutes,
   replayRoutes,
   alarmRoutes,

@@ -98,7 +98,16 @@ export type AlarmTransitionView = z.infer<typeof alarmTransitionSchema>;
 export const alarmListSchema = z.object({ nowMs: timeMsSchema, alarms: z.array(alarmSchema).readonly() });
 export type AlarmList = z.infer<typeof alarmListSchema>;
 
+/** What a press on an alarm was about, so that one sent late, or twice, does nothing to what came since. */
+const pressedAt = {
+  occurrence: z.int().min(0).optional().describe('The alarm as it was seen; another one since: refused'),
+  pressedMs: timeMsSchema.optional().describe('When the button was pressed, where it is sent later'),
+};
+export const acknowledgeSchema = z.strictObject(pressedAt).nullish();
+export type Acknowledge = z.infer<typeof acknowledgeSchema>;
+
 export const shelveSchema = z.strictObject({
+  ...pressedAt,
   minutes: z.int().min(5).max(longestShelvingMinutes),
   reason: reasonSchema,
 });

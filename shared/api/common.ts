@@ -25,6 +25,11 @@ export const tokenSchema = z
   .min(22)
   .max(200)
   .regex(/^[A-Za-z0-9_-]+$/, 'the letters, digits, - and _ of the link');
+/** Made at random for one press of a button: however often it is sent, it counts once. */
+export const pressKeySchema = z
+  .string()
+  .regex(/^[A-Za-z0-9_-]{16,64}$/, '16 to 64 letters, digits, - and _')
+  .describe('Idempotency key: the same key for the same pile is the same press');
 /** E.164 telephone number. */
 export const phoneSchema = z
   .string()

@@ -29,3 +29,14 @@ export const journalValueRanges = {
   watered: { minimum: 0, maximum: 100_000, unit: 'litre', required: false },
   'squeeze-test': { minimum: 1, maximum: 5, unit: '', required: true },
 } as const;
+
+/** Deepest a hand thermometer is believed to have been pushed. */
+export const deepestHandMetres = 5;
+
+/** A wrong press in the journal may be taken back this long by whoever made it. */
+export const takeBackHours = 24;
+
+/** Photos of the journal: what phones scale down to, and what the service takes. */
+export const photoLongestPixels = 1600;
+export const photoMostBytes = 700_000;
+export const photoMediaType = 'image/jpeg';

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { journalKinds } from '../yard/journal.ts';
-import { idSchema, noteSchema, timeMsSchema } from './common.ts';
-import { journalValueRanges } from './constants.ts';
+import { idSchema, noteSchema, pressKeySchema, timeMsSchema } from './common.ts';
+import { deepestHandMetres, journalValueRanges } from './constants.ts';
 
 export const journalEntrySchema = z.object({
   id: idSchema,
@@ -16,6 +16,11 @@ export const journalEntrySchema = z.object({
   /** Name of the person; null when the system wrote it. */
   by: z.string().nullable(),
   recordedAtMs: timeMsSchema,
+  depthMetres: z.number().nullable().describe('How deep a hand reading was taken'),
+  /** Size of its photo, `GET /api/journal/:entryId/photo`. */
+  photo: z.object({ widthPixels: z.int(), heightPixels: z.int() }).nullable(),
+  /** Until when the asking person may take it back as a wrong press; null when they may not. */
+  takeBackUntilMs: timeMsSchema.nullable(),
 });
 export type JournalEntryView = z.infer<typeof journalEntrySchema>;
 
@@ -29,9 +34,24 @@ export const newJournalEntrySchema = z
     timeMs: timeMsSchema,
     value: z.number().nullable().default(null),
     note: noteSchema.default(''),
+    depthMetres: z
+      .number()
+      .min(0)
+      .max(deepestHandMetres)
+      .nullable()
+      .default(null)
+      .describe('How deep a hand reading was taken; other kinds take none'),
+    pressKey: pressKeySchema.nullable().default(null),
   })
   .superRefine((entry, context) => {
     const complaint = valueComplaint(entry.kind, entry.value);
+    if (entry.depthMetres !== null && entry.kind !== 'hand-reading')
+      context.addIssue({
+        code: 'custom',
+        path: ['depthMetres'],
+        message: `no depth for ${entry.kind}`,
+        input: entry.depthMetres,
+      });
     if (complaint !== null) {
       context.addIssue({ code: 'custom', path: ['value'], message: complaint, input: entry.value });
     }

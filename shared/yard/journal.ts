@@ -33,4 +33,14 @@ export interface JournalEntry {
   /** Person who wrote it; `null` when the system did. */
   readonly by: string | null;
   readonly recordedAtMs: number;
+  /** How deep a hand reading was taken, where it was said. */
+  readonly depthMetres?: number;
+  /** There is a photo of this size. */
+  readonly photo?: PhotoSize;
+}
+
+/** How large a photo is, so that a page can leave room for it. */
+export interface PhotoSize {
+  readonly widthPixels: number;
+  readonly heightPixels: number;
 }

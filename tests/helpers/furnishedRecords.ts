@@ -59,7 +59,12 @@ export async function furnishRecords(records: Records): Promise<void> {
     value: 40,
     note: 'two cans, "slowly"',
   } as const;
-  await records.journal.add({ ...entry, by: person.id, recordedAtMs: startMs + 1 });
+  const { id } = await records.journal.add({ ...entry, by: person.id, recordedAtMs: startMs + 1 });
+  const bytes = Uint8Array.from({ length: 3000 }, (_, index) => (index * 7) % 256);
+  await records.journal.savePhoto(id, { widthPixels: 40, heightPixels: 30, jpeg: bytes });
+  const wrong = await records.journal.add({ ...entry, by: person.id, recordedAtMs: startMs + 2 });
+  await records.journal.takeBack(wrong.id, startMs + 3);
+  await records.designs.save(pile.id, '{"shape":{"kind":"box"}}', startMs);
   await furnishAlarms(records, sample);
   for (const [channel, address] of [
     ['email', 'marta@example.org'],

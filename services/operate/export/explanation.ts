@@ -12,9 +12,13 @@ rollups/*.csv    the same summed up by UTC hour and day, from good readings; the
                  were removed to save space. They are for reading: an import makes its own from the readings.
 senml/*.json     the good readings once more as SenML packs (RFC 8428).
 records/*.json   one file a table: one JSON object a line. Names ending in Ms are milliseconds since 1970, 1 is yes and
-                 0 is no, payloadStart is base64. yards, piles, placements (which channel stood where, from and to),
-                 journalEntries, limitsVersions, alarms and alarmTransitions, messages and messageAttempts, people,
+                 0 is no, payloadStart and jpeg are base64. yards, piles, placements (which channel stood where, from and to),
+                 journalEntries (takenBackMs: a wrong press, taken
+                 back then), journalPhotos, pileDesigns, limitsVersions, alarms and alarmTransitions, messages and messageAttempts, people,
                  probes, calibrations, auditEntries, and what the program kept in mind of each pile (marks).
+
+photos/*.jpg     photos of the journal, named by the id of their entry; the same bytes as base64 are in
+                 records/journalPhotos.json, from where an import takes them.
 
 It holds names and phone numbers: keep it as you would an address book.
 

@@ -71,6 +71,7 @@ async function writeTables(
   onRow: (table: string, row: OpenRow) => void,
 ): Promise<Map<string, number>> {
   await mkdir(join(folder, 'records'));
+  await mkdir(join(folder, 'photos'));
   const counts = new Map(records.tables.map((table) => [table, 0]));
   for (const table of records.tables) await writeFile(join(folder, tableFile(table)), '');
   await records.readAll(async (table, rows) => {
@@ -78,9 +79,15 @@ async function writeTables(
     const file = await open(join(folder, tableFile(table)), 'a');
     await file.write(rows.map((row) => `${JSON.stringify(row)}\n`).join(''));
     await file.close();
+    if (table === 'journalPhotos') for (const row of rows) await writePhoto(folder, row);
     counts.set(table, counts.get(table)! + rows.length);
   });
   return counts;
+}
+
+/** For looking at; an import reads the table. */
+async function writePhoto(folder: string, { entryId, jpeg }: OpenRow): Promise<void> {
+  await writeFile(join(folder, 'photos', `${entryId}.jpg`), Buffer.from(String(jpeg), 'base64'));
 }
 
 /** Where the rows of a table are. */

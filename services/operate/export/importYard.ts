@@ -1,4 +1,4 @@
-import { createReadStream } from 'node:fs';
+import { createReadStream, existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import type { MarkStore, OpenRow, RecordsTransfer } from '../../records/port.ts';
@@ -10,6 +10,8 @@ import { type ExportManifest, readExportManifest } from './manifest.ts';
 import { readReadings } from './readingsCsv.ts';
 
 const rowsAtOnce = 1_000;
+/** Rows with photos are long: so many characters are held at once. */
+const charactersAtOnce = 8_000_000;
 const readingsAtOnce = 5_000;
 
 export interface ImportOptions {
@@ -85,12 +87,16 @@ async function importReadings({ from, series, onProgress }: ImportOptions, { cha
 
 /** A table an older export did not have yet is empty. */
 async function* rowsOf(path: string): AsyncGenerator<readonly OpenRow[]> {
+  if (!existsSync(path)) return;
   let page: OpenRow[] = [];
+  let characters = 0;
   for await (const line of createInterface({ input: createReadStream(path), crlfDelay: Infinity })) {
     page.push(JSON.parse(line) as OpenRow);
-    if (page.length < rowsAtOnce) continue;
+    characters += line.length;
+    if (page.length < rowsAtOnce && characters < charactersAtOnce) continue;
     yield page;
     page = [];
+    characters = 0;
   }
   if (page.length > 0) yield page;
 }

@@ -3,6 +3,7 @@ import { start } from './0001-start.ts';
 import { telling } from './0002-telling.ts';
 import { sanitisationOutcome } from './0003-sanitisation-outcome.ts';
 import { quarantineYard } from './0004-quarantine-yard.ts';
+import { pilePage } from './0005-pile-page.ts';
 
 /**
  * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
@@ -13,4 +14,5 @@ export const allMigrations: Readonly<Record<string, Migration>> = {
   '0002-telling': telling,
   '0003-sanitisation-outcome': sanitisationOutcome,
   '0004-quarantine-yard': quarantineYard,
+  '0005-pile-page': pilePage,
 };

@@ -1,5 +1,5 @@
 import type { PileStatus } from '../../../shared/rules/status.ts';
-import type { JournalEntry, JournalKind } from '../../../shared/yard/journal.ts';
+import type { JournalEntry, JournalKind, PhotoSize } from '../../../shared/yard/journal.ts';
 import type { ChannelName, Pile, PileId, Placement, Yard, YardId } from '../../../shared/yard/yard.ts';
 
 export interface YardStore {
@@ -64,7 +64,32 @@ export interface JournalStore {
       readonly kinds?: readonly JournalKind[];
     },
   ): Promise<JournalEntry[]>;
-  add(entry: Omit<JournalEntry, 'id'>): Promise<JournalEntry>;
+  /** Null when there is no such entry, or it was taken back. */
+  get(id: string): Promise<JournalEntry | null>;
+  /** A press that was sent before, known by its key, changes nothing: what it made then comes back. */
+  add(entry: NewJournalRow): Promise<JournalEntry>;
+  /** Marks an entry as pressed by mistake: it stays stored and is listed no more. RecordsError on `entryId`. */
+  takeBack(id: string, takenBackMs: number): Promise<JournalEntry>;
+  /** The first photo of an entry stays; sending it again changes nothing. RecordsError on `entryId`. */
+  savePhoto(entryId: string, photo: StoredPhoto): Promise<JournalEntry>;
+  /** JPEG bytes; null where the entry has none. */
+  photo(entryId: string): Promise<Uint8Array | null>;
+}
+
+export type NewJournalRow = Omit<JournalEntry, 'id' | 'photo'> & {
+  /** Made by the phone for one press of a button; the same key for the same pile is the same press. */
+  readonly pressKey?: string | null;
+};
+
+export interface StoredPhoto extends PhotoSize {
+  readonly jpeg: Uint8Array;
+}
+
+/** How a pile was planned: shape, channels, mix and expected course, as the planner wrote it. */
+export interface DesignStore {
+  get(pileId: PileId): Promise<string | null>;
+  /** Replaces an earlier one. RecordsError on `pileId`. */
+  save(pileId: PileId, design: string, savedMs: number): Promise<void>;
 }
 
 export interface StatusStore {

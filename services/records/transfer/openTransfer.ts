@@ -6,7 +6,7 @@ import type { RecordsOptions } from '../openRecords.ts';
 import { type OpenRow, RecordsError, type RecordsTransfer } from '../port.ts';
 import { leftOut, type OpenTable, openTables, type Row } from './tables.ts';
 
-const rowsAtOnce = 5_000;
+const usualRowsAtOnce = 5_000;
 const rowsPerInsert = 200;
 
 /** Tables are known by name only here; what rows look like is the schema's matter on both sides. */
@@ -62,6 +62,7 @@ async function* pagesOf(
   name: string,
   table: OpenTable,
 ): AsyncGenerator<readonly OpenRow[]> {
+  const { rowsAtOnce = usualRowsAtOnce } = table;
   for (let offset = 0; ; offset += rowsAtOnce) {
     let query = db.selectFrom(name).selectAll().limit(rowsAtOnce).offset(offset);
     for (const column of table.order) query = query.orderBy(column);

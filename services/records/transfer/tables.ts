@@ -12,6 +12,8 @@ export interface OpenTable {
   /** Columns that hold JSON as text, and bytes. */
   readonly json?: readonly string[];
   readonly bytes?: readonly string[];
+  /** How many rows are read at once, where they are large. */
+  readonly rowsAtOnce?: number;
   /** False for rows that stay behind. */
   readonly leaves?: (row: Row) => boolean;
   /** Takes secrets out of what leaves. */
@@ -39,6 +41,8 @@ export const openTables: Readonly<Record<keyof Schema, OpenTable | string>> = {
   placements: { order: ['id'] },
   limitsVersions: { order: ['pileId', 'version'], json: ['overrides'] },
   journalEntries: { order: ['timeMs', 'id'] },
+  journalPhotos: { order: ['entryId'], bytes: ['jpeg'], rowsAtOnce: 20 },
+  pileDesigns: { order: ['pileId'], json: ['design'] },
   pileStatuses: { order: ['pileId'] },
   probes: {
     order: ['id'],

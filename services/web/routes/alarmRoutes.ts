@@ -1,7 +1,9 @@
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import type { Alarm, AlarmEvent } from '../../../shared/alarms/alarm.ts';
+import { lifecycleTable } from '../../../shared/alarms/lifecycleTable.ts';
 import {
+  acknowledgeSchema,
   alarmListSchema,
   alarmSchema,
   alarmTransitionSchema,
@@ -13,6 +15,7 @@ import type { AlarmAction, AlarmView } from '../../../shared/api/types.ts';
 import { personOf, yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import type { House } from '../house.ts';
+import { ApiProblem } from '../problems/apiProblem.ts';
 import { alarmViewer, byPressingness, roleForAction, transitionView } from '../views/alarmView.ts';
 import { peopleNames } from '../views/names.ts';
 import { answers } from './answers.ts';
@@ -65,7 +68,22 @@ export function alarmRoutes(app: App, house: House): void {
     },
   });
 
-  for (const action of ['acknowledge', 'unshelve', 'return-to-service', 'reset'] as const) {
+  app.route({
+    method: 'POST',
+    url: '/api/alarms/:alarmId/acknowledge',
+    config: { access: roleForAction.acknowledge },
+    schema: { params: paramsSchema, body: acknowledgeSchema, response: answers(alarmSchema) },
+    handler: async (request) => {
+      const alarm = await asPressed(house, request, request.params.alarmId, request.body?.occurrence);
+      // Sent twice over a bad link, or somebody else was quicker: it has been seen.
+      const outcome = lifecycleTable[alarm.state].acknowledge;
+      const isSeen = request.body != null && (outcome === 'stay' || alarm.state === 'normal');
+      if (isSeen) return shown(house, request, alarm);
+      return act(house, request, alarm.id, { kind: 'acknowledge' });
+    },
+  });
+
+  for (const action of ['unshelve', 'return-to-service', 'reset'] as const) {
     app.route({
       method: 'POST',
       url: `/api/alarms/:alarmId/${action}`,
@@ -81,9 +99,18 @@ export function alarmRoutes(app: App, house: House): void {
     config: { access: roleForAction.shelve },
     schema: { params: paramsSchema, body: shelveSchema, response: answers(alarmSchema) },
     handler: async (request) => {
-      const { minutes, reason } = request.body;
-      const untilMs = house.clock.nowMs() + minutes * 60_000;
-      return act(house, request, request.params.alarmId, { kind: 'shelve', untilMs, reason });
+      const { minutes, reason, occurrence, pressedMs } = request.body;
+      const alarm = await asPressed(house, request, request.params.alarmId, occurrence);
+      const nowMs = house.clock.nowMs();
+      // Counted from the press, however late it arrives: sent twice it ends no later.
+      const untilMs = Math.min(pressedMs ?? nowMs, nowMs) + minutes * 60_000;
+      if (untilMs <= nowMs)
+        throw new ApiProblem(
+          'changed-meanwhile',
+          'It arrived so late that this shelving would be over by now.',
+        );
+      if (alarm.state === 'shelved' && alarm.shelvedUntilMs === untilMs) return shown(house, request, alarm);
+      return act(house, request, alarm.id, { kind: 'shelve', untilMs, reason });
     },
   });
 
@@ -97,6 +124,22 @@ export function alarmRoutes(app: App, house: House): void {
       return act(house, request, request.params.alarmId, { kind: 'take-out-of-service', reason });
     },
   });
+}
+
+/** The alarm, unless it is not the one that was looked at when the button was pressed. */
+async function asPressed(
+  house: House,
+  request: FastifyRequest,
+  alarmId: string,
+  occurrence: number | undefined,
+): Promise<Alarm> {
+  const alarm = await findAlarm(house, request, alarmId);
+  if (occurrence !== undefined && alarm.occurrence !== occurrence)
+    throw new ApiProblem(
+      'changed-meanwhile',
+      'This alarm has come anew since the button was pressed. Look at it again.',
+    );
+  return alarm;
 }
 
 /** A person's event without what every one of them carries. */

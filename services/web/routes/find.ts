@@ -1,5 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import type { Alarm } from '../../../shared/alarms/alarm.ts';
+import type { JournalEntry } from '../../../shared/yard/journal.ts';
 import type { Role } from '../../../shared/yard/people.ts';
 import type { Pile, Yard } from '../../../shared/yard/yard.ts';
 import { personOf, yardIdOf } from '../access/asker.ts';
@@ -25,6 +26,19 @@ export async function findAlarm(house: House, request: FastifyRequest, alarmId: 
   const alarm = await house.records.alarms.get(alarmId);
   if (alarm === null || alarm.yardId !== yardIdOf(request)) throw notFound('alarm', 'alarmId', alarmId);
   return alarm;
+}
+
+/** An entry of the journal of one of the asker's piles. */
+export async function findEntry(
+  house: House,
+  request: FastifyRequest,
+  entryId: string,
+): Promise<{ entry: JournalEntry; pile: Pile }> {
+  const entry = await house.records.journal.get(entryId);
+  const pile = entry === null ? null : await house.records.piles.get(entry.pileId);
+  if (entry === null || pile === null || pile.yardId !== yardIdOf(request))
+    throw notFound('journal entry', 'entryId', entryId);
+  return { entry, pile };
 }
 
 /** Role to show things for: a wall link sees what a viewer sees. */

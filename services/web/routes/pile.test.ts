@@ -97,6 +97,32 @@ describe('an alarm', () => {
     expect(history.map(({ event, by }) => `${event} ${by}`).at(-1)).toBe('acknowledge Some keeper');
   });
 
+  it('takes a press that comes late or twice for what it was: this alarm, from then on', async () => {
+    await addAlarm(web, pile, { occurrence: 3 });
+    const seen = { occurrence: 3, pressedMs: testNowMs - 60_000 };
+    for (const _sending of [1, 2])
+      expect((await act('keeper', 'acknowledge', seen)).json()).toMatchObject({ state: 'acknowledged' });
+    const shelving = { ...seen, minutes: 60, reason: 'watering now' };
+    for (const _sending of [1, 2])
+      expect((await act('keeper', 'shelve', shelving)).json()).toMatchObject({
+        state: 'shelved',
+        shelvedUntilMs: testNowMs + 59 * 60_000,
+      });
+    expect(web.rules.events.map(({ kind }) => kind).slice(-2)).toEqual(['acknowledge', 'shelve']);
+  });
+
+  it('does nothing to an alarm that came since the button was pressed', async () => {
+    await addAlarm(web, pile, { occurrence: 4 });
+    const stale = { occurrence: 3, pressedMs: testNowMs - 3_600_000 };
+    const answers = [
+      await act('keeper', 'acknowledge', stale),
+      await act('keeper', 'shelve', { ...stale, minutes: 240, reason: 'watering' }),
+      await act('keeper', 'shelve', { ...stale, occurrence: 4, minutes: 30, reason: 'watering' }),
+    ];
+    expect(answers.map((answer) => answer.json().code)).toEqual(Array(3).fill('changed-meanwhile'));
+    expect((await page()).alarms[0]!.state).toBe('unacknowledged');
+  });
+
   it('refuses what makes no sense now, in words, and unreasonable times', async () => {
     await addAlarm(web, pile);
     const refused = await act('keeper', 'unshelve');

@@ -30,7 +30,8 @@ export function pileRoutes(app: App, house: House): void {
     schema: { params: pileParamsSchema, response: answers(pilePageSchema) },
     handler: async (request) => {
       const pile = await findPile(house, request, request.params.pileId);
-      return pilePage(house, pile, await findYard(house, request), roleOf(request));
+      const person = request.asker.kind === 'person' ? personOf(request) : null;
+      return pilePage(house, pile, await findYard(house, request), { role: roleOf(request), person });
     },
   });
 

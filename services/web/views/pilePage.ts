@@ -1,11 +1,11 @@
 import type { Alarm } from '../../../shared/alarms/alarm.ts';
 import { standingStates } from '../../../shared/alarms/lifecycle.ts';
 import type { AlarmView, PileChannel, PilePage, PlacementView, YardView } from '../../../shared/api/types.ts';
-import type { Role } from '../../../shared/yard/people.ts';
+import type { Person, Role } from '../../../shared/yard/people.ts';
 import type { Pile, Placement, Yard } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
 import { alarmViewer, byPressingness, concerns, transitionView } from './alarmView.ts';
-import { journalView } from './journalView.ts';
+import { journalViewer } from './journalView.ts';
 import {
   channelsOf,
   type LatestByChannel,
@@ -22,8 +22,15 @@ import { peopleNames } from './names.ts';
 const historyRows = 200;
 const messageRows = 50;
 
+/** Who looks: what they may do decides which buttons there are. */
+export interface PageAsker {
+  readonly role: Role;
+  readonly person: Person | null;
+}
+
 /** Everything a pile's page shows but its curves. */
-export async function pilePage(house: House, pile: Pile, yard: Yard, role: Role): Promise<PilePage> {
+export async function pilePage(house: House, pile: Pile, yard: Yard, asker: PageAsker): Promise<PilePage> {
+  const { role, person } = asker;
   const nowMs = house.clock.nowMs();
   const placements = await house.records.placements.list(yard.id);
   const ofPile = placements.filter((placement) => placement.pileId === pile.id);
@@ -42,7 +49,7 @@ export async function pilePage(house: House, pile: Pile, yard: Yard, role: Role)
     channels: [...standing, ...air].map((placement) => pileChannel(placement, latest)),
     placements: ofPile.map(placementView),
     alarms: await alarmsOf(house, pile, standing, role),
-    ...(await pastOf(house, pile, standing)),
+    ...(await pastOf(house, pile, standing, person)),
     limits: await limitsView(house, pile),
     mayWrite: role !== 'viewer',
   };
@@ -69,7 +76,12 @@ const hiddenStates = new Set<string>(['shelved', 'suppressed', 'out-of-service']
 
 type Past = Pick<PilePage, 'history' | 'messages' | 'journal'>;
 
-async function pastOf(house: House, pile: Pile, standing: readonly Placement[]): Promise<Past> {
+async function pastOf(
+  house: House,
+  pile: Pile,
+  standing: readonly Placement[],
+  person: Person | null,
+): Promise<Past> {
   const nameOfPerson = await peopleNames(house, pile.yardId);
   const [history, messages, journal] = await Promise.all([
     historyOf(house, pile, standing),
@@ -79,7 +91,7 @@ async function pastOf(house: House, pile: Pile, standing: readonly Placement[]):
   return {
     history: history.map((transition) => transitionView(house, nameOfPerson, transition)),
     messages: await Promise.all(messages.map((message) => messageView(house, message, nameOfPerson))),
-    journal: journal.map((entry) => journalView(entry, nameOfPerson)).sort((a, b) => b.timeMs - a.timeMs),
+    journal: journal.map(journalViewer(nameOfPerson, person)).sort((a, b) => b.timeMs - a.timeMs),
   };
 }
 

@@ -112,6 +112,49 @@ export function describeYards(fresh: FreshDatabase): void {
     });
   });
 
+  test('a press stored twice is one entry, and one taken back is listed no more', async () => {
+    const { pile } = await sampleYard(at.records);
+    const pressed = { pileId: pile.id, timeMs: startMs, kind: 'hand-reading', value: 61.5 } as const;
+    const whole = { ...pressed, note: '', by: 'marta', recordedAtMs: startMs, depthMetres: 0.45 };
+    const entry = await at.records.journal.add({ ...whole, pressKey: 'key-1' });
+    expect(entry).toMatchObject({ value: 61.5, depthMetres: 0.45 });
+    expect(await at.records.journal.add({ ...whole, value: 9, pressKey: 'key-1' })).toEqual(entry);
+    const other = await at.records.journal.add({ ...whole, timeMs: startMs + 1, pressKey: 'key-2' });
+    expect(await at.records.journal.list(pile.id)).toEqual([entry, other]);
+    expect(await at.records.journal.takeBack(entry.id, startMs + 5)).toEqual(entry);
+    expect(await at.records.journal.list(pile.id)).toEqual([other]);
+    expect(await at.records.journal.forYard(pile.yardId)).toEqual([other]);
+    expect(await at.records.journal.get(entry.id)).toBeNull();
+    await expect(at.records.journal.takeBack(entry.id, startMs + 6)).rejects.toMatchObject({
+      field: 'entryId',
+    });
+    expect((await at.records.journal.add({ ...whole, pressKey: 'key-1' })).id).toBe(entry.id);
+    expect(await at.records.journal.list(pile.id)).toEqual([other]);
+  });
+
+  test('the first photo of an entry stays, byte for byte', async () => {
+    const { pile } = await sampleYard(at.records);
+    const note = { pileId: pile.id, timeMs: startMs, kind: 'note', value: null, note: 'threads' } as const;
+    const { id } = await at.records.journal.add({ ...note, by: null, recordedAtMs: startMs });
+    expect(await at.records.journal.photo(id)).toBeNull();
+    const photo = { widthPixels: 4, heightPixels: 3, jpeg: Uint8Array.of(255, 216, 0, 217) };
+    const size = { widthPixels: 4, heightPixels: 3 };
+    expect(await at.records.journal.savePhoto(id, photo)).toMatchObject({ id, photo: size });
+    await at.records.journal.savePhoto(id, { ...photo, widthPixels: 9, jpeg: Uint8Array.of(1) });
+    expect(await at.records.journal.photo(id)).toEqual(photo.jpeg);
+    expect(await at.records.journal.list(pile.id)).toMatchObject([{ photo: size }]);
+    await expect(at.records.journal.savePhoto('none', photo)).rejects.toMatchObject({ field: 'entryId' });
+  });
+
+  test('how a pile was planned is kept, and replaced', async () => {
+    const { pile } = await sampleYard(at.records);
+    expect(await at.records.designs.get(pile.id)).toBeNull();
+    await at.records.designs.save(pile.id, '{"a":1}', startMs);
+    await at.records.designs.save(pile.id, '{"a":2}', startMs + 1);
+    expect(await at.records.designs.get(pile.id)).toBe('{"a":2}');
+    await expect(at.records.designs.save('none', '{}', startMs)).rejects.toMatchObject({ field: 'pileId' });
+  });
+
   test('the journal of a whole yard, from a time on and of some kinds only', async () => {
     const { yard, pile } = await sampleYard(at.records);
     const other = await sampleYard(at.records, 'ines');
