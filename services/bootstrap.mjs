@@ -87,14 +87,14 @@ async function check() {
 }
 
 /** Runs every suite that can run here, then says in plain words which could not and why. */
-async function test(args) {
+async function test(args, { writeFaults = false } = {}) {
   const folder = mkdtempSync(join(tmpdir(), 'tilth-test-'));
   const results = join(folder, 'results.json');
   const skips = join(folder, 'skips.txt');
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${results}`];
-  // Not a TILTH_ name: those set fields of the configuration, and the programs under test inherit this environment.
-  // Not a TILTH_ name: those set fields of the configuration, and programs under test inherit this environment.
-  const extra = { env: { ...environment, SKIPPED_SUITES_FILE: skips } };
+  const faults = join(folder, 'faults.jsonl');
+  // No TILTH_ names: those set fields of the configuration, and programs under test inherit this environment.
+  const extra = { env: { ...environment, SKIPPED_SUITES_FILE: skips, FAULT_ROWS_FILE: faults } };
   const code = await run(
     'vitest',
     ['run', '--config', 'tests/vitest.config.ts', ...reporters, ...args],
@@ -102,6 +102,9 @@ async function test(args) {
   );
   const reasons = existsSync(skips) ? [...new Set(readFileSync(skips, 'utf8').trim().split('\n'))] : [];
   const totals = existsSync(results) ? JSON.parse(readFileSync(results, 'utf8')) : null;
+  const table = existsSync(faults)
+    ? await run('node', ['tests/faults/printTable.ts', faults, ...(writeFaults ? ['--write'] : [])])
+    : 0;
   rmSync(folder, { recursive: true, force: true });
   if (reasons.length > 0)
     console.log(`\nSuites that could not run here:\n${reasons.map((line) => `  - ${line}`).join('\n')}`);
@@ -111,7 +114,7 @@ async function test(args) {
   // A suite that could not even load counts no failed test; it must not look like success.
   const broken = totals.success ? failed : Math.max(failed, 1);
   console.log(`\n${passed} passed, ${broken} failed${skipped}`);
-  process.exit(broken > 0 || code !== 0 ? code || 1 : 0);
+  process.exit(broken > 0 || code !== 0 || table !== 0 ? code || 1 : 0);
 }
 
 const benches = ['compost', 'ingest', 'rules', 'texting', 'replay', 'screens'];
@@ -147,6 +150,10 @@ switch (command) {
     await buildScreens();
     await test(args);
     break;
+  case 'faults':
+    environment.REQUIRE_ALL = '1';
+    await test(['tests/faults', ...args], { writeFaults: true });
+    break;
   case 'check':
     await check();
     break;
@@ -166,7 +173,7 @@ switch (command) {
   default:
     if (Object.hasOwn(programs, command ?? '')) process.exit(await run('node', [programs[command], ...args]));
     console.error(
-      `There is no "${command}". There is: demo, start, ${Object.keys(programs).join(', ')}, test, check, format, build, bench, bench:judgement.`,
+      `There is no "${command}". There is: demo, start, ${Object.keys(programs).join(', ')}, test, faults, check, format, build, bench, bench:judgement.`,
     );
     process.exit(2);
 }

@@ -22,7 +22,7 @@ import type { RulesConfig } from './rules/options.ts';
 import { startServiceWatch } from './rules/serviceWatch.ts';
 import { type Rules, startRules } from './rules/startRules.ts';
 import type { Forwarder } from './series/forward/startForwarder.ts';
-import { type ForwardStatus, forwardStatistics } from './series/forward/status.ts';
+import { type ForwardStatus, forwardStatistics, usedFraction } from './series/forward/status.ts';
 import { openSeries } from './series/openSeries.ts';
 import type { SeriesStore } from './series/port.ts';
 import { startTrimming } from './startTrimming.ts';
@@ -117,6 +117,7 @@ export async function startYard({
       await records.marks.get('rules:cursor');
       return forwarder === null || isForwarding(forwarder.status());
     },
+    localSpaceUsedFraction: () => (forwarder === null ? null : usedFraction(forwarder.status().disk)),
     oldestMessageMs: async () => (await records.messages.standing()).oldestWaitingMs,
   });
   const rules = await startRules({

@@ -8,6 +8,7 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['{shared,services,dashboards,firmware-notes,tests}/**/*.test.{ts,tsx}'],
+    setupFiles: ['tests/helpers/faultTable.setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     maxWorkers: 2,

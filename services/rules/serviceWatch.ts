@@ -10,6 +10,8 @@ export interface ServiceSources {
   readonly isBrokerConnected: () => boolean | null;
   /** Resolves when every database answers as it should; false or a rejection means it does not. */
   readonly isDatabaseReachable: () => Promise<boolean>;
+  /** Used share of the space given to readings here; left out or null where none is given. */
+  readonly localSpaceUsedFraction?: () => number | null;
   /** Since when the longest waiting message could have left, in the yard's time; null when none waits. */
   readonly oldestMessageMs: () => Promise<number | null>;
   /** Real time between two looks. Default 30,000. */
@@ -66,6 +68,7 @@ async function gather(sources: ServiceSources): Promise<Gathered> {
     databaseReachable: reachable,
     diskFreeFraction: disk === null || disk.blocks === 0 ? null : disk.bavail / disk.blocks,
     diskFreeBytes: disk === null ? null : disk.bavail * disk.bsize,
+    localSpaceUsedFraction: sources.localSpaceUsedFraction?.() ?? null,
     oldestMessageMs: oldest,
   };
 }

@@ -10,6 +10,8 @@ export interface ServiceFacts {
   /** Free share of the disk the data stands on, 0..1, and in bytes. */
   readonly diskFreeFraction: number | null;
   readonly diskFreeBytes: number | null;
+  /** Used share of the space given to readings here until InfluxDB has them, 0..1 and beyond; null where none is given. */
+  readonly localSpaceUsedFraction: number | null;
   /** How long the longest waiting message has been seen waiting, of real time; 0 when none waits. */
   readonly messageWaitedMs: number | null;
   /** The last jump of this machine's clock: when it was noticed, and how far it went; null when there was none. */
@@ -21,6 +23,7 @@ export const nothingKnown: ServiceFacts = {
   databaseReachable: null,
   diskFreeFraction: null,
   diskFreeBytes: null,
+  localSpaceUsedFraction: null,
   messageWaitedMs: null,
   clockStep: null,
 };

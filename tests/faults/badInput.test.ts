@@ -2,6 +2,7 @@ import { connect as connectSocket } from 'node:net';
 import { connectAsync, type MqttClient } from 'mqtt';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { eventually } from '../helpers/eventually.ts';
+import { noteFault } from '../helpers/faultTable.ts';
 import {
   firstProbe,
   readingsTopic,
@@ -36,6 +37,13 @@ describe('bad input at the embedded broker', () => {
     return client;
   };
   const closed = (client: MqttClient) => eventually('the connection is closed', () => !client.connected);
+  /** That the neighbour is served as before is checked after each test. */
+  const seenBad = (fault: string, expected: string) =>
+    noteFault({
+      fault,
+      expected: `${expected}; other probes undisturbed`,
+      seen: 'as expected; the neighbour’s next reading stored and acknowledged',
+    });
   const reasons = () => path.records.items.map(({ reason }) => reason);
 
   beforeAll(async () => {
@@ -63,6 +71,7 @@ describe('bad input at the embedded broker', () => {
     await eventually('it is in quarantine', () => path.records.items.length === 1);
     expect(path.records.items[0]).toMatchObject({ probe: firstProbe, payloadBytes: expect.any(Number) });
     expect(reasons()[0]).toMatch(/packet of 41943\d\d bytes; allowed: at most 26\d{4} bytes/);
+    seenBad('a payload of 4 MB', 'refused by its announced length, kept for a person to look at');
   });
 
   it('refuses a stranger who announces a huge packet', async () => {
@@ -71,6 +80,7 @@ describe('bad input at the embedded broker', () => {
     // CONNECT with a remaining length of 268,435,455 and nothing behind it.
     socket.write(Buffer.from('10ffffff7f', 'hex'));
     await eventually('the socket is closed', () => socket.closed);
+    seenBad('a stranger who announces a packet of 268 MB', 'cut off before it is gathered');
   });
 
   it.each([
@@ -84,7 +94,7 @@ describe('bad input at the embedded broker', () => {
       /9999/,
     ],
     ['the name of another probe', Buffer.from(packOf(secondProbe)), /does not belong to probe/],
-  ])('acknowledges %s, keeps it in quarantine and stores nothing of it', async (_name, payload, reason) => {
+  ])('acknowledges %s, keeps it in quarantine and stores nothing of it', async (name, payload, reason) => {
     const client = await signIn(firstProbe);
     const before = path.ingest.statistics().readingsStored;
     await client.publishAsync(own, payload, { qos: 1 });
@@ -92,6 +102,7 @@ describe('bad input at the embedded broker', () => {
     expect(path.records.items[0]).toMatchObject({ topic: own, probe: firstProbe });
     expect(path.ingest.statistics().readingsStored).toBe(before);
     expect(client.connected).toBe(true);
+    seenBad(name, 'acknowledged, kept for a person to look at, nothing of it stored');
   });
 
   it('closes the connection of a probe that publishes under the topic of another', async () => {
@@ -99,6 +110,7 @@ describe('bad input at the embedded broker', () => {
     client.publish(readingsTopic(secondProbe), packOf(secondProbe), { qos: 1 });
     await closed(client);
     expect(reasons()[0]).toMatch(/may not publish to.*allowed: tilth\/gannet-row\//);
+    seenBad('a probe that publishes under the topic of another', 'disconnected, the message kept to look at');
   });
 
   it('refuses a wrong secret, an unknown probe and nobody at all alike', async () => {
@@ -114,6 +126,7 @@ describe('bad input at the embedded broker', () => {
     const guess = () => signIn(probe, { password: 'wrong' });
     for (let count = 0; count < 4; count++) await expect(guess()).rejects.toThrow(/bad username/i);
     await expect(guess()).rejects.toThrow(/unavailable/i);
+    seenBad('somebody who guesses secrets', 'has to wait after four tries; others do not');
   });
 
   it('gives no subscription to anybody', async () => {

@@ -3,10 +3,13 @@ import { expect, it } from 'vitest';
 import { openSqliteSeries } from '../../services/series/openSqliteSeries.ts';
 import type { SeriesStore } from '../../services/series/port.ts';
 import { eventually } from '../helpers/eventually.ts';
+import { noteFault } from '../helpers/faultTable.ts';
 import { influxdProgram } from '../helpers/influxd.ts';
+import type { InfluxProxy } from '../helpers/influxProxy.ts';
 import { caughtUp } from '../helpers/influxSeries.ts';
 import {
   readingsPerSecond,
+  sameTotals,
   second,
   startMs,
   totalsHere,
@@ -17,6 +20,9 @@ import { describeIf } from '../helpers/requirement.ts';
 import { temporaryFolder } from '../helpers/writePath.ts';
 
 const hourSeconds = 3_600;
+
+const late = { kind: 'slow', milliseconds: 2_000 } as const;
+type Bad = readonly [name: string, state: string, begin: (proxy: InfluxProxy) => unknown];
 
 /** An hour of a pile that runs hot, judged as it is measured; what happens in between is `meanwhile`. */
 async function textsOfHotHour(
@@ -71,7 +77,44 @@ describeIf(influxdProgram !== null, 'no influxd found; Debian has it in the pack
         /cannot be reached[\s\S]*given the readings that wait[\s\S]*every reading again/,
       );
       expect(status()).toMatchObject({ state: 'caught-up', waitingSinceMs: null, refused: 0 });
+      noteFault({
+        fault: `InfluxDB stopped for an hour at ${readingsPerSecond} readings a second`,
+        expected: 'texts to the minute as without InfluxDB; then nothing lost, nothing twice',
+        seen: `texts written: ${texts.length}, the same; ${waiting.toLocaleString('en-GB')} waited; ${sameTotals(there)}`,
+      });
     });
+
+    it.each<Bad>([
+      ['a wrong token', 'not-permitted', (proxy) => (proxy.token = 'changed')],
+      ['answer 503', 'busy', (proxy) => (proxy.trouble = { kind: 'answers', status: 503, body: '' })],
+      ['answers that come too late', 'away', (proxy) => (proxy.trouble = late)],
+      ['answers that are lost', 'away', (proxy) => (proxy.trouble = { kind: 'loses-answers' })],
+    ])(
+      'an hour of %s: texts on time, then all of it there once',
+      async (name, state, begin) => {
+        now.proxy.token = 'right';
+        await restart({ token: 'right', timeoutSeconds: 0.5 });
+        begin(now.proxy);
+        const oneSecondAMinute = async (from: number, to: number) => {
+          for (let index = from; index < to; index += 60) await load(index, index + 1);
+        };
+        const texts = await textsOfHotHour(trouble.folder(), now.opened.local, oneSecondAMinute);
+        expect(texts).toEqual(await textsAsUsual());
+        expect(texts.length).toBeGreaterThan(0);
+        await stateBecomes(state);
+        const { waiting } = status();
+        expect(waiting).toBe(60 * readingsPerSecond + 12);
+        Object.assign(now.proxy, { token: 'right', trouble: { kind: 'none' } });
+        const { here, there } = await totals();
+        expect(there).toEqual(here);
+        noteFault({
+          fault: `an hour of ${name} from InfluxDB`,
+          expected: 'texts to the minute as without InfluxDB; then nothing lost, nothing twice',
+          seen: `texts written: ${texts.length}, the same; ${waiting} waited (${state}); ${sameTotals(there)}`,
+        });
+      },
+      120_000,
+    );
 
     it('not letting us in: says so without the token, and goes on with the right one', async () => {
       now.proxy.token = 'right';
@@ -147,6 +190,11 @@ describeIf(influxdProgram !== null, 'no influxd found; Debian has it in the pack
       const { here, there } = await totals();
       expect(there).toEqual(here);
       expect(status().written).toBeLessThanOrEqual(40_000 - before);
+      noteFault({
+        fault: 'our own restart in the midst of catching up with InfluxDB',
+        expected: 'goes on from where it was; nothing lost, nothing twice',
+        seen: sameTotals(there),
+      });
     });
 
     it.each([
@@ -154,7 +202,7 @@ describeIf(influxdProgram !== null, 'no influxd found; Debian has it in the pack
       ['more', 50],
     ])(
       'with a local store put in place of another, with %s readings: sends all of them',
-      async (_, seconds) => {
+      async (howMany, seconds) => {
         await load(0, 20);
         await caughtUp(now.opened);
         await now.opened.close();
@@ -168,6 +216,11 @@ describeIf(influxdProgram !== null, 'no influxd found; Debian has it in the pack
         const { there } = await totals();
         const counted = Object.values(there).reduce((sum, { count }) => sum + count, 0);
         expect(counted).toBe((20 + seconds) * readingsPerSecond);
+        noteFault({
+          fault: `the local store replaced by another one, with ${howMany} readings`,
+          expected: 'noticed; all of it is sent, and what InfluxDB had stays',
+          seen: `${counted} readings there, ${20 * readingsPerSecond} of the old store and ${seconds * readingsPerSecond} of the new`,
+        });
       },
     );
 
@@ -190,7 +243,13 @@ describeIf(influxdProgram !== null, 'no influxd found; Debian has it in the pack
       await caughtUp(now.opened, 60_000);
       expect(await now.opened.keepSpace()).toBe(waiting);
       expect(status().disk.level).toBe('ok');
-      expect((await totals()).there).toEqual(here);
+      const { there } = await totals();
+      expect(there).toEqual(here);
+      noteFault({
+        fault: 'InfluxDB away until the space given to waiting readings is used up',
+        expected: 'warns before it is full; takes readings all the same; lets go only of what InfluxDB has',
+        seen: `${[...levels].join(', then ')}; ${waiting.toLocaleString('en-GB')} waited; ${sameTotals(there)}`,
+      });
     });
   },
 );

@@ -74,6 +74,14 @@ export function useInfluxInTrouble() {
   };
 }
 
+/** What a fault table says of totals that were found equal on both sides. */
+export function sameTotals(totals: Totals): string {
+  const each = Object.values(totals);
+  const count = each.reduce((all, one) => all + one.count, 0).toLocaleString('en-GB');
+  const sum = each.reduce((all, one) => all + one.sum, 0).toLocaleString('en-GB');
+  return `${count} readings there, sum ${sum}, both as here for each channel`;
+}
+
 type Totals = Record<string, { count: number; sum: number }>;
 
 /** Count and sum of each channel of the raw readings the local store has. */

@@ -72,6 +72,11 @@ export function forwardStatistics(status: ForwardStatus | null): Record<string, 
 /** The share of the limit from which on it warns and lets go of what the archive has. */
 const warnAt = 0.8;
 
+/** Used share of the space given to the local store; null where none is given. */
+export function usedFraction({ usedBytes, limitBytes }: DiskStatus): number | null {
+  return limitBytes === null ? null : usedBytes / limitBytes;
+}
+
 /** Judges how full the local store is. */
 export function diskStatus(usedBytes: number, limitBytes: number | null): DiskStatus {
   const share = limitBytes === null ? 0 : usedBytes / limitBytes;

@@ -25,12 +25,13 @@ const trouble: readonly (readonly [ConditionId, Partial<ServiceFacts>])[] = [
   ['service-broker-away', { brokerConnected: false }],
   ['service-database-away', { databaseReachable: false }],
   ['service-disk-low', { diskFreeFraction: 0.05, diskFreeBytes: 2e9 }],
+  ['service-disk-low', { ...{ diskFreeFraction: 0.5, diskFreeBytes: 100e9 }, localSpaceUsedFraction: 0.85 }],
   ['service-messages-not-leaving', { messageWaitedMs: 20 * minuteMs }],
   ['service-clock-step', { clockStep: { atMs: startMs, stepMs: -3_600_000 } }],
 ];
 const fine: Partial<ServiceFacts> = {
   ...{ brokerConnected: true, databaseReachable: true, messageWaitedMs: 0, clockStep: null },
-  ...{ diskFreeFraction: 0.5, diskFreeBytes: 100e9 },
+  ...{ diskFreeFraction: 0.5, diskFreeBytes: 100e9, localSpaceUsedFraction: 0.1 },
 };
 
 test.each(trouble)(
