@@ -10,7 +10,8 @@ export const usage = `Usage: npm start -- [--config FILE] [--check-config] [--FI
 
   --config FILE      YAML or JSON file with the configuration (default: none)
   --check-config     print the configuration in force, secrets hidden, and stop
-  --FIELD VALUE      set one field, e.g. --http.port 8080 (environment: TILTH_HTTP__PORT=8080)`;
+  --FIELD VALUE      set one field, e.g. --http.port 8080 (environment: TILTH_HTTP__PORT=8080;
+                     TILTH_HTTP__METRICSTOKEN_FILE=/run/secrets/metrics takes the value from that file)`;
 
 /**
  * Reads the command line. Any `--a.b value` or `--a.b=value` sets a field of the configuration.

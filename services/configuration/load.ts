@@ -1,12 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { z } from 'zod';
+import { ConfigurationError } from './configurationError.ts';
+import { environmentFields } from './environment.ts';
 import { type Configuration, configurationSchema } from './schema.ts';
 
-/** A configuration that cannot be used; the message names field, value and what is allowed, one line each. */
-export class ConfigurationError extends Error {
-  override readonly name = 'ConfigurationError';
-}
+export { ConfigurationError } from './configurationError.ts';
 
 type Tree = { [key: string]: unknown };
 
@@ -18,19 +17,14 @@ export interface ConfigurationSources {
   readonly flags: readonly (readonly [string, string])[];
 }
 
-/** Environment variables that set a field: `TILTH_HTTP__PORT=8080` sets `http.port`; names match whatever their case. */
-const environmentPrefix = 'TILTH_';
-
 /**
  * Reads the configuration: file, then environment, then flags, the later one winning field by field.
  * @throws ConfigurationError naming every wrong field, its value and what is allowed.
  */
 export function loadConfiguration(sources: ConfigurationSources): Configuration {
   const tree: Tree = sources.file === null ? {} : readFile(sources.file);
-  for (const [name, value] of Object.entries(sources.environment)) {
-    if (value === undefined || !name.startsWith(environmentPrefix)) continue;
-    setField(tree, name.slice(environmentPrefix.length).split('__'), value, `environment variable ${name}`);
-  }
+  for (const { path, text, origin } of environmentFields(sources.environment))
+    setField(tree, path, text, origin);
   for (const [path, value] of sources.flags) setField(tree, path.split('.'), value, `flag --${path}`);
   const result = configurationSchema.safeParse(tree);
   if (!result.success) throw new ConfigurationError(explain(result.error, tree));

@@ -25,7 +25,12 @@ const kept = 200;
  * repeated `id` is one text.
  */
 export async function startStandInPhone(
-  options: { readonly port?: number; readonly onText?: (text: StandInText) => void } = {},
+  options: {
+    readonly port?: number;
+    /** Containers reach this machine by another address than loopback. */
+    readonly host?: string;
+    readonly onText?: (text: StandInText) => void;
+  } = {},
 ): Promise<StandInPhone> {
   const texts: StandInText[] = [];
   const server = createServer(async (request, response) => {
@@ -46,7 +51,9 @@ export async function startStandInPhone(
       .writeHead(200, { 'content-type': 'text/html; charset=utf-8', 'cache-control': 'no-store' })
       .end(page(texts));
   });
-  await new Promise<void>((resolve) => server.listen(options.port ?? 0, '127.0.0.1', resolve));
+  await new Promise<void>((resolve) =>
+    server.listen(options.port ?? 0, options.host ?? '127.0.0.1', resolve),
+  );
   const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   return {
     url,

@@ -8,15 +8,15 @@ import { join } from 'node:path';
 import { connectAsync, type MqttClient } from 'mqtt';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type StandInPhone, startStandInPhone } from '../../services/simulator/standInPhone.ts';
-import type { AlarmList, PilePage, PileView, ProbeCredential, SessionView } from '../../shared/api/types.ts';
+import type { AlarmList, PilePage, PileView, ProbeCredential } from '../../shared/api/types.ts';
 import { type ApiClient, createApiClient } from '../helpers/apiClient.ts';
 import { eventually } from '../helpers/eventually.ts';
+import { packOfCores, phoneNumber, setUpHotPile, throughTheCeiling } from '../helpers/hotPile.ts';
 import { mosquittoProgram, startMosquitto } from '../helpers/mosquitto.ts';
 import { describeIf } from '../helpers/requirement.ts';
 import { startYardProcess, type YardProcess } from '../helpers/yardProcess.ts';
 
 const minuteMs = 60_000;
-const phoneNumber = '+441632960123';
 let folder: string;
 let phone: StandInPhone;
 let yard: YardProcess;
@@ -44,43 +44,12 @@ async function setUpYard(flags: readonly string[]): Promise<void> {
     ...flags,
   ]);
   client = createApiClient(yard.url);
-  const session = await client.post<SessionView>('/api/links/first-set-up', {
-    token: yard.setUpToken,
-    yard: { name: 'Gannet Row', timeZone: 'Europe/London', temperatureUnit: 'C', altitudeMetres: 3 },
-    person: { name: 'Wren', login: 'wren', password: 'leaf mould and seaweed' },
-  });
-  await client.post('/api/people', {
-    login: 'ash',
-    name: 'Ash',
-    role: 'keeper',
-    phone: phoneNumber,
-    receivesTexts: true,
-    textsFrom: 'low',
-  });
-  pile = await client.post('/api/piles', {
-    name: 'Cage 2',
-    place: 'bay 3',
-    method: 'static-cage',
-    startedMs: Date.now() - 3 * 86_400_000,
-  });
-  probe = await client.post('/api/probes', { id: 'urn:dev:ow:28139bbb0b00001f', label: 'probe 1' });
-  const placement = {
-    pileId: pile.id,
-    channel: `${probe.probe.id}_core`,
-    quantity: 'temperature',
-    position: 'core',
-    depthMetres: 0.6,
-  };
-  await client.post('/api/placements', { ...placement, fromMs: pile.startedMs });
-  expect(session.person?.role).toBe('owner');
+  ({ pile, probe } = await setUpHotPile(client, yard.setUpToken));
 }
 
 /** Publishes core temperatures that ended `agoMinutes` ago, five minutes apart, as one buffered pack. */
 async function sendCores(celsius: readonly number[], endMs: number): Promise<void> {
-  const firstMs = endMs - (celsius.length - 1) * 5 * minuteMs;
-  const pack = celsius.map((v, index) => ({ n: 'core', u: 'Cel', v, t: index * 300 }));
-  const records = [{ bn: `${probe.probe.id}_`, bt: Math.round(firstMs / 1000) }, ...pack];
-  await sender.publishAsync(probe.mqtt.topic, JSON.stringify(records), { qos: 1 });
+  await sender.publishAsync(probe.mqtt.topic, packOfCores(probe, celsius, endMs), { qos: 1 });
 }
 
 const ceiling = async () =>
@@ -91,8 +60,7 @@ const ceilingTexts = () => phone.texts.filter(({ text }) => text.includes('core 
 
 async function hotCoreTextAnswerAndReturn(): Promise<void> {
   const startMs = Date.now() - 240 * minuteMs;
-  // Warming, then an hour above the ceiling of 71 C.
-  await sendCores([64, 66, 68, 69.5, 70.5, 72, 72.5, 73, 73, 73, 73, 73, 73, 73, 73, 73, 73], startMs);
+  await sendCores(throughTheCeiling, startMs);
   await eventually('the text about the hot core', () => ceilingTexts().length > 0, 30_000);
   const text = ceilingTexts()[0]!;
   expect(text.to).toBe(phoneNumber);
