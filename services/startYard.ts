@@ -128,6 +128,7 @@ export async function startYard({
     config: {
       publicUrl: () => late.web?.publicUrl ?? null,
       smsChannel: textChannel(configuration),
+      canReply: hearsTexts(configuration),
       ...judgement,
     },
     services: serviceWatch.facts,
@@ -171,6 +172,7 @@ export async function startYard({
   const duty = startDuty({
     ...{ records, clock, logger, settings: configuration.watch, onWritten: notify.nudge },
     textChannel: textChannel(configuration),
+    canReply: hearsTexts(configuration),
     publicUrl: () => web.publicUrl,
     wordsFor: async (alarm) => (await rules.wordsFor?.(alarm)) ?? null,
     ...(dutyTick === undefined ? {} : { tick: dutyTick }),
@@ -266,6 +268,7 @@ function webConfig(configuration: Configuration, running: RunningBroker | null):
     },
     mqtt: brokerAddress(broker, running),
     textChannel: textChannel(configuration),
+    canReply: hearsTexts(configuration),
     metricsToken: http.metricsToken,
   };
 }
@@ -278,6 +281,12 @@ function gatewayCalls({ sms }: Configuration, inbound: InboundOptions): GatewayC
 /** Texts go through the gateway, and through the modem where there is no gateway. */
 function textChannel({ sms, modem }: Configuration): WebConfig['textChannel'] {
   return sms === null && modem !== null ? 'sms-modem' : 'sms-http';
+}
+
+/** Whether somebody who texts back is heard. */
+function hearsTexts(configuration: Configuration): boolean {
+  if (textChannel(configuration) === 'sms-modem') return true;
+  return (configuration.sms?.callbacks?.inbound ?? null) !== null;
 }
 
 /** What a new probe is told: our own broker's address, or that of the yard's. */

@@ -1,4 +1,4 @@
-import { english } from '../../shared/messages/words.ts';
+import { english } from '../../shared/messages/words/english.ts';
 import type { ChannelKind, Message } from '../records/port.ts';
 
 /** How long a test is worth sending. */

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Evidence } from '../../shared/alarms/alarm.ts';
 import { type DutyPlan, dutyPlanSchema } from '../../shared/messages/dutyPlan.ts';
+import { type WordingOverrides, wordingOverridesSchema } from '../../shared/messages/wordings.ts';
 import { type LimitOverrides, RecordsError } from './port.ts';
 
 /** A JSON column: checked when written, so that no row can be stored that could not be read, and parsed when read. */
@@ -19,6 +20,8 @@ export const overridesColumn: JsonColumn<LimitOverrides> = jsonColumn(
 );
 
 export const dutyPlanColumn: JsonColumn<DutyPlan> = jsonColumn(dutyPlanSchema);
+
+export const wordingsColumn: JsonColumn<WordingOverrides> = jsonColumn(wordingOverridesSchema);
 
 function jsonColumn<Value>(schema: z.ZodType<Value>): JsonColumn<Value> {
   return {

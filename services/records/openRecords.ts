@@ -29,6 +29,7 @@ import { sessionStore } from './stores/sessionStore.ts';
 import { setupLinkStore } from './stores/setupLinkStore.ts';
 import { statusStore } from './stores/statusStore.ts';
 import { wallLinkStore } from './stores/wallLinkStore.ts';
+import { wordingStore } from './stores/wordingStore.ts';
 import { yardStore } from './stores/yardStore.ts';
 
 export type RecordsOptions = (
@@ -91,6 +92,7 @@ function recordsOver(db: Kysely<Schema>, quarantineKeep: number): Records {
     alarms: alarmStore(db),
     messages: messageStore(db),
     duty: dutyStore(db),
+    wordings: wordingStore(db),
     ways: contactWayStore(db),
     inbound: inboundTextStore(db),
     people: peopleStore(db),

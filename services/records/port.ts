@@ -3,7 +3,7 @@
  * SQLite or PostgreSQL and `tests/contract/recordsContract.ts` says how both must behave.
  */
 import type { AlarmStore } from './port/alarms.ts';
-import type { ContactWayStore, DutyStore, InboundTextStore } from './port/duty.ts';
+import type { ContactWayStore, DutyStore, InboundTextStore, WordingStore } from './port/duty.ts';
 import type { MessageStore } from './port/messages.ts';
 import type { AuditStore, PeopleStore, SessionStore, SetupLinkStore, WallLinkStore } from './port/people.ts';
 import type { ProbeStore, QuarantineStore } from './port/probes.ts';
@@ -37,6 +37,7 @@ export interface Records {
   readonly alarms: AlarmStore;
   readonly messages: MessageStore;
   readonly duty: DutyStore;
+  readonly wordings: WordingStore;
   readonly ways: ContactWayStore;
   readonly inbound: InboundTextStore;
   readonly people: PeopleStore;

@@ -1,6 +1,7 @@
 import type { Generated, Kysely, Transaction } from 'kysely';
 import type { AlarmState, AlarmTransition, ConditionId, Priority } from '../../shared/alarms/alarm.ts';
 import type { SanitisationOutcome } from '../../shared/compost/sanitisation/result.ts';
+import type { Language } from '../../shared/messages/words/languages.ts';
 import type { JournalKind } from '../../shared/yard/journal.ts';
 import type { PileMethod } from '../../shared/yard/method.ts';
 import type { Role } from '../../shared/yard/people.ts';
@@ -27,6 +28,7 @@ export interface Schema {
   messages: MessageRow;
   messageAttempts: MessageAttemptRow;
   dutyPlans: DutyPlanRow;
+  wordings: WordingsRow;
   contactWays: ContactWayRow;
   inboundTexts: InboundTextRow;
   people: PersonRow;
@@ -215,6 +217,14 @@ export interface MessageAttemptRow {
   maybeSent: number;
 }
 
+export interface WordingsRow {
+  yardId: string;
+  version: number;
+  overrides: string;
+  by: string | null;
+  savedMs: number;
+}
+
 export interface DutyPlanRow {
   yardId: string;
   version: number;
@@ -255,6 +265,7 @@ export interface PersonRow {
   receivesTexts: number;
   textsFrom: Priority;
   disabled: number;
+  language: Language;
   passwordHash: string | null;
 }
 

@@ -2,6 +2,8 @@ import { z } from 'zod';
 import { type Alarm, priorities } from '../../shared/alarms/alarm.ts';
 import { calm, isCalm, type PersonFlood, stepPersonFlood } from '../../shared/alarms/floodGate.ts';
 import { composeFloodText } from '../../shared/messages/composeFlood.ts';
+import { languages } from '../../shared/messages/words/languages.ts';
+import type { MessageWords } from '../../shared/messages/words/messageWords.ts';
 import type { YardId } from '../../shared/yard/yard.ts';
 import { channelKinds, type NewMessage } from '../records/port.ts';
 import type { Desk } from './desk.ts';
@@ -71,7 +73,9 @@ export class FloodDesk {
     const asking = this.#stillAsking(held);
     if (asking.length === 0) return [];
     const ways = new Map(held.map(({ channel, address }) => [`${channel} ${address}`, { channel, address }]));
-    const text = this.#textOf(asking, context);
+    const person = context.people.find(({ id }) => id === personId);
+    const words = context.wordings(person?.language ?? languages[0]);
+    const text = this.#textOf(asking, context, words);
     return [...ways.values()].map((way) => groupMessage(personId, way, text, asking[0]!.alarm, context));
   }
 
@@ -87,14 +91,19 @@ export class FloodDesk {
     return found.sort((a, b) => rank(a) - rank(b));
   }
 
-  #textOf(asking: readonly { alarm: Alarm; desk: Desk }[], { yard, settings }: TextContext): string {
+  #textOf(
+    asking: readonly { alarm: Alarm; desk: Desk }[],
+    { yard, settings }: TextContext,
+    words: MessageWords,
+  ): string {
     const address = settings.publicUrl();
-    return composeFloodText({
+    const flood = {
       yardName: yard.name,
-      whats: asking.map(({ alarm, desk }) => desk.say(alarm.condition)?.words.what ?? alarm.condition),
+      whats: asking.map(({ alarm }) => words.conditions[alarm.condition]),
       firstName: asking[0]!.desk.where().name,
       link: address === null ? null : `${address}/`,
-    });
+    };
+    return composeFloodText(flood, words);
   }
 
   #save(): string {

@@ -1,4 +1,4 @@
-import { fitOneSegment } from '../../shared/messages/fitOneSegment.ts';
+import { composeMilestoneText } from '../../shared/messages/composeMilestone.ts';
 import { planFor, roundsFor } from '../../shared/messages/plan.ts';
 import {
   type MilestoneId,
@@ -65,23 +65,14 @@ function messagesFor(view: PileView, id: MilestoneId, context: TextContext): New
   const textChannel = settings.smsChannel;
   const telling = { people, ways, plan, timeZone: yard.timeZone, nowMs, textChannel };
   const about = { id: `milestone.${view.pile.id}.${id}`, occurrence: 1, priority: 'low' } as const;
-  const text = textOf(view, wordsOfMilestone(id, view));
+  const said = { ...view.pile, ...wordsOfMilestone(id, view) };
   const [firstRound = []] = roundsFor('low', telling);
   return firstRound
     .flatMap((personId) => planFor(about, personId, 'reached', telling))
     .map(({ person, channel, address, idempotencyKey }) => ({
       ...{ yardId: yard.id, pileId: view.pile.id, alarmId: null, occurrence: null, answerLink: null },
-      ...{ idempotencyKey, personId: person.id, channel, address, text, priority: 'low', kind: 'milestone' },
+      ...{ idempotencyKey, personId: person.id, channel, address, priority: 'low', kind: 'milestone' },
+      text: composeMilestoneText(said, context.wordings(person.language)),
       ...{ createdMs: nowMs, notBeforeMs: nowMs, expiresMs: nowMs + goodForHours * hourMs },
     }));
-}
-
-function textOf({ pile }: PileView, { title, nextStep }: MilestoneWords): string {
-  const pieces = [
-    { text: pile.place === '' ? '' : `${pile.place},`, priority: 3 },
-    { text: `${pile.name}:`, priority: 1 },
-    { text: `${title}.`, priority: 1 },
-    { text: nextStep, priority: 2 },
-  ];
-  return fitOneSegment(pieces).text;
 }

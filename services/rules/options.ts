@@ -26,6 +26,8 @@ export interface RulesConfig {
   readonly answerHours?: number;
   /** How texts leave. Default `sms-http`. */
   readonly smsChannel?: Extract<ChannelKind, 'sms-http' | 'sms-modem'>;
+  /** A text sent back to us is heard: texts say so. Default false. */
+  readonly canReply?: boolean;
   /** Address people reach this yard by, without a slash at the end; null: texts carry the code only. */
   readonly publicUrl: () => string | null;
 }
@@ -55,6 +57,7 @@ export function settingsOf(config: RulesConfig): Settings {
     textHours: 12,
     answerHours: 72,
     smsChannel: 'sms-http',
+    canReply: false,
     ...config,
   };
 }

@@ -3,6 +3,7 @@ import { composeAlarmText } from '../../shared/messages/compose.ts';
 import type { DutyPlan } from '../../shared/messages/dutyPlan.ts';
 import { goodForHours, overtakenBy } from '../../shared/messages/lifetime.ts';
 import { planTexts } from '../../shared/messages/plan.ts';
+import type { Wordings } from '../../shared/messages/wordings.ts';
 import type { Measured } from '../../shared/rules/condition.ts';
 import type { Person } from '../../shared/yard/people.ts';
 import type { Yard } from '../../shared/yard/yard.ts';
@@ -18,6 +19,7 @@ export interface TextContext {
   readonly people: readonly Person[];
   readonly ways: readonly ContactWay[];
   readonly duty: DutyPlan;
+  readonly wordings: Wordings;
   readonly settings: Settings;
   readonly nowMs: number;
   /** A backlog is being worked off: what it raises may be over before its end. */
@@ -66,7 +68,7 @@ function messagesFor(
   return planTexts(alarm, telling).map(({ person, channel, address: to, idempotencyKey }) => {
     const token = newAnswerToken();
     const address = context.settings.publicUrl();
-    const text = composeAlarmText({
+    const about = {
       ...desk.where(),
       what: said.words.what,
       measured: said.findings.measured ?? measuredThen,
@@ -75,7 +77,9 @@ function messagesFor(
       firstAction,
       code: alarm.code,
       link: address === null ? null : `${address}/a/${token}`,
-    });
+      canReply: settings.canReply,
+    };
+    const text = composeAlarmText(about, context.wordings(person.language));
     return {
       ...envelope(desk, alarm, context),
       idempotencyKey,

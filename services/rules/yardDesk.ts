@@ -204,8 +204,8 @@ export class YardDesk {
   }
 
   #textContext(nowMs: number, holdTexts: boolean): TextContext {
-    const { yard, people, ways, duty } = this.facts;
-    return { yard, people, ways, duty, settings: this.#settings, nowMs, holdTexts };
+    const { yard, people, ways, duty, wordings } = this.facts;
+    return { yard, people, ways, duty, wordings, settings: this.#settings, nowMs, holdTexts };
   }
 
   #addPile(step: Step, pile: PileDesk, { toMs, nowMs }: Until, holdTexts: boolean): void {

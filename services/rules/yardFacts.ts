@@ -1,5 +1,6 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { DutyPlan } from '../../shared/messages/dutyPlan.ts';
+import { type Wordings, wordingsOf } from '../../shared/messages/wordings.ts';
 import { withHands } from '../../shared/rules/byHand.ts';
 import type { PlacedChannel } from '../../shared/rules/channelTrack.ts';
 import type { PileLimits } from '../../shared/rules/pileSubject.ts';
@@ -19,6 +20,8 @@ export interface YardFacts {
   readonly ways: readonly ContactWay[];
   /** Who is told, and when. */
   readonly duty: DutyPlan;
+  /** What texts are made of, by language. */
+  readonly wordings: Wordings;
   /** Open ones. */
   readonly piles: readonly Pile[];
   readonly pilesById: ReadonlyMap<PileId, Pile>;
@@ -49,9 +52,10 @@ export async function readYardFacts(
   before: YardFacts | null = null,
 ): Promise<YardFacts> {
   const recorded = before === null ? {} : { recordedFromMs: before.readMs - journalOverlapMs };
-  const [ways, { plan: duty }] = await Promise.all([
+  const [ways, { plan: duty }, { overrides }] = await Promise.all([
     records.ways.list(yard.id),
     records.duty.current(yard.id),
+    records.wordings.current(yard.id),
   ]);
   const same = sharedTexts();
   // One after another, with a turn of the event loop between: each holds it up for as long as a large yard takes.
@@ -71,6 +75,7 @@ export async function readYardFacts(
     people,
     ways,
     duty,
+    wordings: wordingsOf(overrides),
     piles,
     pilesById: new Map(piles.map((pile) => [pile.id, pile])),
     placements,

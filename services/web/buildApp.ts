@@ -26,6 +26,7 @@ import { reportRoutes } from './routes/reportRoutes.ts';
 import { seriesRoutes } from './routes/seriesRoutes.ts';
 import { sessionRoutes } from './routes/sessionRoutes.ts';
 import { wallLinkRoutes } from './routes/wallLinkRoutes.ts';
+import { wordingRoutes } from './routes/wordingRoutes.ts';
 import { yardRoutes } from './routes/yardRoutes.ts';
 import { screens } from './screens.ts';
 import { sweepSessions } from './sign-in/sweepSessions.ts';
@@ -51,6 +52,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   reportRoutes,
   peopleRoutes,
   dutyRoutes,
+  wordingRoutes,
   wallLinkRoutes,
   lookRoutes,
   machineRoomRoutes,

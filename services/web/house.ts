@@ -41,6 +41,8 @@ export interface WebConfig {
   readonly metricsToken?: string | null;
   /** Channel a test text goes out by. */
   readonly textChannel: 'sms-http' | 'sms-modem';
+  /** A text sent back is heard; left out: it is not. */
+  readonly canReply?: boolean;
 }
 
 /** Numbers of the running service a keeper may look at: `{ "ingest.stored": 12034 }`. */

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { priorities } from '../alarms/alarm.ts';
+import { languages } from '../messages/words/languages.ts';
 import { roles } from '../yard/people.ts';
 import { idSchema, nameSchema, phoneSchema, timeMsSchema } from './common.ts';
 import { loginSchema } from './session.ts';
@@ -13,6 +14,7 @@ export const personSchema = z.object({
   receivesTexts: z.boolean(),
   textsFrom: z.enum(priorities).describe('Least pressing priority this person is texted for'),
   disabled: z.boolean(),
+  language: z.enum(languages).describe('What texts to this person are written in'),
 });
 export type PersonView = z.infer<typeof personSchema>;
 
@@ -23,6 +25,7 @@ export const newPersonSchema = z.strictObject({
   phone: phoneSchema.nullable().default(null),
   receivesTexts: z.boolean().default(false),
   textsFrom: z.enum(priorities).default('medium'),
+  language: z.enum(languages).default('en'),
 });
 export type NewPerson = z.input<typeof newPersonSchema>;
 
@@ -32,6 +35,7 @@ export const personChangeSchema = z.strictObject({
   phone: phoneSchema.nullable().optional(),
   receivesTexts: z.boolean().optional(),
   textsFrom: z.enum(priorities).optional(),
+  language: z.enum(languages).optional(),
   disabled: z.boolean().optional(),
 });
 export type PersonChange = z.infer<typeof personChangeSchema>;

@@ -25,4 +25,5 @@ export type * from './service.ts';
 export type * from './session.ts';
 export type * from './wall.ts';
 export type * from './wallLinks.ts';
+export type * from './wordings.ts';
 export type * from './yard.ts';

@@ -1,4 +1,5 @@
 import type { JournalKind } from '../yard/journal.ts';
+import { catalogues } from './words/languages.ts';
 
 /** What somebody's text asks for. `code` is null where none was given. */
 export type Answer =
@@ -11,32 +12,17 @@ export type Answer =
 
 type Verb = Exclude<Answer['kind'], 'unknown'>;
 
-const verbs: Readonly<Record<string, Verb>> = {
-  ...words('seen', ['seen', 'saw', 'ok', 'okay', 'ack', 'acknowledge', 'acknowledged']),
-  ...words('stop', ['stop', 'quiet', 'later', 'shelve', 'pause']),
-  ...words('done', ['done', 'did']),
-  ...words('status', ['status', 'state']),
-  ...words('help', ['help', 'commands']),
-};
-
-const deeds: Readonly<Record<string, JournalKind>> = {
-  ...words('watered', ['watered', 'water', 'wetted', 'wet']),
-  ...words('turned', ['turned', 'turn']),
-  ...words('opened', ['opened', 'open']),
-  ...words('covered', ['covered', 'cover']),
-  ...words('uncovered', ['uncovered', 'uncover']),
-  ...words('added', ['added', 'add']),
-  ...words('moved', ['moved', 'move']),
-};
-
-/** "not seen", "did not water": whoever writes this means something we would get wrong. */
-const negations = new Set(['not', 'no', 'never', 'cannot', 'cant', 'dont', 'didnt', 'wont', 'nothing']);
+const vocabularies = Object.values(catalogues).map(({ replies }) => replies);
+const verbs = meanings<Verb>(vocabularies.map((replies) => replies.verbs));
+const deeds = meanings<JournalKind>(vocabularies.map((replies) => replies.deeds));
+const negations = new Set(vocabularies.flatMap((replies) => replies.negations));
+const units = meanings<'m' | 'h' | 'd'>(vocabularies.map((replies) => replies.units));
 
 /** One letter and digits of the alphabet codes are made of (`shared/alarms/code.ts`). */
 const codeShape = /^[a-hj-npqrt-y][346789]{1,3}$/;
 const letterShape = /^[a-hj-npqrt-y]$/;
 const digitsShape = /^[346789]{1,3}$/;
-const durationShape = /^(\d{1,4})(m|min|mins|minutes?|h|hrs?|hours?|d|days?)?$/;
+const durationShape = /^(\d{1,4})(\p{L}*)$/u;
 
 /** A text longer than this is a letter, not an answer. */
 const longestAnswer = 200;
@@ -55,10 +41,10 @@ export function parseAnswer(text: string): Answer {
   const isCodeFirst = codeShape.test(first);
   if (isCodeFirst && second === undefined) return { kind: 'seen', code };
   const word = isCodeFirst ? second! : first;
-  const deed = Object.hasOwn(deeds, word) ? deeds[word]! : null;
-  if (deed !== null) return { kind: 'done', code, deed };
-  const verb = Object.hasOwn(verbs, word) ? verbs[word]! : null;
-  return verb === null ? { kind: 'unknown' } : answerOf(verb, code, tokens);
+  const deed = deeds.get(word);
+  if (deed !== undefined) return { kind: 'done', code, deed };
+  const verb = verbs.get(word);
+  return verb === undefined ? { kind: 'unknown' } : answerOf(verb, code, tokens);
 }
 
 function answerOf(verb: Verb, code: string | null, tokens: readonly string[]): Answer {
@@ -68,8 +54,8 @@ function answerOf(verb: Verb, code: string | null, tokens: readonly string[]): A
     case 'stop':
       return { kind: 'stop', code, minutes: minutesIn(tokens) };
     case 'done': {
-      const deed = tokens.find((token) => Object.hasOwn(deeds, token));
-      return { kind: 'done', code, deed: deed === undefined ? null : deeds[deed]! };
+      const deed = tokens.find((token) => deeds.has(token));
+      return { kind: 'done', code, deed: deed === undefined ? null : deeds.get(deed)! };
     }
     default:
       return { kind: verb };
@@ -91,20 +77,29 @@ function tokensOf(text: string): string[] {
 
 function belongsTo(before: string, token: string): boolean {
   if (letterShape.test(before) && digitsShape.test(token)) return true;
-  return /^\d{1,4}$/.test(before) && !/^\d/.test(token) && durationShape.test(before + token);
+  return /^\d{1,4}$/.test(before) && units.has(token);
 }
+
+const minutesOfUnit = { m: 1, h: 60, d: 1440 } as const;
 
 /** Minutes of the first duration; a bare number is hours. Null when none is said. */
 function minutesIn(tokens: readonly string[]): number | null {
   for (const token of tokens) {
-    const match = durationShape.exec(token);
-    if (match === null) continue;
-    const unit = match[2]?.charAt(0) ?? 'h';
-    return Number(match[1]) * (unit === 'm' ? 1 : unit === 'd' ? 1440 : 60);
+    const [, count, word = ''] = durationShape.exec(token) ?? [];
+    const unit = word === '' ? 'h' : units.get(word);
+    if (count !== undefined && unit !== undefined) return Number(count) * minutesOfUnit[unit];
   }
   return null;
 }
 
-function words<Meaning>(meaning: Meaning, spellings: readonly string[]): Record<string, Meaning> {
-  return Object.fromEntries(spellings.map((spelling) => [spelling, meaning]));
+/** Each spelling with what it means, over all languages. */
+function meanings<Meaning extends string>(
+  lists: readonly Readonly<Partial<Record<Meaning, readonly string[]>>>[],
+): ReadonlyMap<string, Meaning> {
+  const pairs = lists.flatMap((list) =>
+    (Object.entries(list) as [Meaning, readonly string[]][]).flatMap(([meaning, spellings]) =>
+      spellings.map((spelling) => [spelling, meaning] as const),
+    ),
+  );
+  return new Map(pairs);
 }

@@ -1,7 +1,6 @@
 import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
-import { english, fill } from './words.ts';
-
-const words = english.flood;
+import { english } from './words/english.ts';
+import { fill, type MessageWords } from './words/messageWords.ts';
 
 /** Many alarms told in one text. */
 export interface FloodText {
@@ -15,14 +14,17 @@ export interface FloodText {
 }
 
 /** One text, one SMS, for many alarms: how many, of which kinds, where to look first, where the list is. */
-export function composeFloodText({ yardName, whats, firstName, link }: FloodText): string {
+export function composeFloodText(
+  { yardName, whats, firstName, link }: FloodText,
+  { flood: words }: MessageWords = english,
+): string {
   const count = whats.length;
   const kinds = kindsOf(whats);
   const list = link === null ? words.openList : fill(words.link, { link });
   const pieces: MessagePiece[] = [
     { text: `${yardName.trim().slice(0, 24)}:`, priority: 1 },
     { text: fill(count === 1 ? words.one : words.many, { count }), priority: 1 },
-    { text: `${kinds.join(', ')}.`, priority: 4, shorter: shorterKinds(kinds) },
+    { text: `${kinds.join(', ')}.`, priority: 4, shorter: shorterKinds(kinds, words) },
     {
       text: fill(words.lookFirst, { name: firstName.trim().slice(0, 24), what: whats[0] ?? '' }),
       priority: 2,
@@ -39,7 +41,7 @@ function kindsOf(whats: readonly string[]): string[] {
   return [...counts].sort(([, a], [, b]) => b - a).map(([what, count]) => `${count} ${what}`);
 }
 
-function shorterKinds(kinds: readonly string[]): string[] {
+function shorterKinds(kinds: readonly string[], words: MessageWords['flood']): string[] {
   return [3, 2, 1]
     .filter((most) => most < kinds.length)
     .map((most) => fill(words.andOthers, { kinds: kinds.slice(0, most).join(', ') }));

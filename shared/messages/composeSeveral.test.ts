@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
 import { composeSeveralText } from './composeSeveral.ts';
 import { septetCount } from './gsm.ts';
-import { english, fill } from './words.ts';
+import { english } from './words/english.ts';
+import { fill } from './words/messageWords.ts';
 
-const hot = { name: 'Cage 2', what: 'too hot: ceiling', code: 'K7' };
+const hot = { name: 'Cage 2', what: 'core too hot', code: 'K7' };
 const text = {
   yardName: 'Gannet Row',
   why: 'cap' as const,
@@ -18,7 +19,7 @@ const text = {
 
 test('says how many more, of what, where to look first, and when texts go on', () => {
   expect(composeSeveralText(text)).toBe(
-    'Gannet Row: and 3 more: 2 too hot: ceiling, 1 probe silent. First: Cage 2, too hot: ceiling (K7). More like these from 15:05; fire danger at once. See the wall.',
+    'Gannet Row: and 3 more: 2 core too hot, 1 probe silent. First: Cage 2, core too hot (K7). More like these from 15:05; fire danger at once. See the wall.',
   );
 });
 

@@ -1,11 +1,12 @@
 import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
-import { english, fill } from './words.ts';
+import { english } from './words/english.ts';
+import { fill, type MessageWords } from './words/messageWords.ts';
 
 /** One of the alarms told together. */
 export interface OneOfSeveral {
   /** Pile, probe or yard. */
   readonly name: string;
-  /** "too hot: ceiling" */
+  /** "core too hot" */
   readonly what: string;
   readonly code: string;
 }
@@ -23,7 +24,7 @@ export interface SeveralText {
 }
 
 /** Several alarms in one text, one SMS: how many, of which kinds, where to look first, when there will be more. */
-export function composeSeveralText(text: SeveralText, words = english.several): string {
+export function composeSeveralText(text: SeveralText, { several: words }: MessageWords = english): string {
   const { alarms, link, nextTime, why } = text;
   const kinds = kindsOf(alarms.map(({ what }) => what));
   const opening = why === 'morning' ? words.morning : words.more;

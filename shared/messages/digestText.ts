@@ -1,5 +1,6 @@
 import { fitOneSegment } from './fitOneSegment.ts';
-import { english, fill } from './words.ts';
+import { english } from './words/english.ts';
+import { fill, type MessageWords } from './words/messageWords.ts';
 
 /** A week of a yard's alarms, as the text to its owners says it. */
 export interface DigestText {
@@ -17,7 +18,7 @@ export interface DigestText {
 }
 
 /** The week in one SMS. */
-export function composeDigestText(text: DigestText, words = english.digest): string {
+export function composeDigestText(text: DigestText, { digest: words }: MessageWords = english): string {
   const yard = text.yardName.trim().slice(0, 24);
   const link = text.link === null ? '' : fill(words.link, { link: text.link });
   if (text.texts === 0 && text.activations === 0)

@@ -53,7 +53,7 @@ function leastImportantFirst(pieces: readonly MessagePiece[]): number[] {
 }
 
 /** The longest beginning of a GSM text that fits; a pair with ESC is kept whole. */
-function cutTo(text: string, limit: number): string {
+export function cutTo(text: string, limit: number): string {
   let used = 0;
   let kept = '';
   for (const character of text) {

@@ -15,6 +15,7 @@ const wren: Person = {
   receivesTexts: true,
   textsFrom: 'medium',
   disabled: false,
+  language: 'en',
 };
 const alarm = {
   ...newAlarm('gannet-row', { kind: 'pile', id: 'p1' }, 'too-hot-ceiling'),

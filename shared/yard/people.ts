@@ -1,4 +1,5 @@
 import type { Priority } from '../alarms/alarm.ts';
+import type { Language } from '../messages/words/languages.ts';
 import type { YardId } from './yard.ts';
 
 /** What a signed-in person may do. Each role includes the ones before it. */
@@ -19,4 +20,6 @@ export interface Person {
   /** Least pressing priority this person is texted for. */
   readonly textsFrom: Priority;
   readonly disabled: boolean;
+  /** What texts to this person are written in. */
+  readonly language: Language;
 }

@@ -4,6 +4,7 @@ import { settingsOf } from '../../services/rules/options.ts';
 import { advancePile, createPileDesk, type PileDesk } from '../../services/rules/pileDesk.ts';
 import { dueMessages } from '../../services/rules/texts.ts';
 import { defaultDutyPlan } from '../../shared/messages/dutyPlan.ts';
+import { builtInWordings } from '../../shared/messages/wordings.ts';
 import type { PileLimits, PileSample } from '../../shared/rules/pileSubject.ts';
 import { replayPast } from '../../shared/rules/replay.ts';
 import { pastOf } from '../../shared/rules/testing/testPast.ts';
@@ -30,7 +31,7 @@ const facts = testFacts({
 });
 const keeper: Person = {
   ...{ id: 'tobin', yardId: 'gannet-row', login: 'tobin', name: 'Tobin', role: 'keeper' },
-  ...{ phone: '+441632960102', receivesTexts: true, textsFrom: 'low', disabled: false },
+  ...{ phone: '+441632960102', receivesTexts: true, textsFrom: 'low', disabled: false, language: 'en' },
 };
 const yard: Yard = {
   ...{ id: 'gannet-row', name: 'Gannet Row', timeZone: 'UTC', temperatureUnit: 'C', altitudeMetres: 5 },
@@ -77,7 +78,7 @@ async function liveRun(samples: readonly PileSample[], endMs: number) {
     for (; next < samples.length && samples[next]!.timeMs <= nowMs; next += 1)
       desk.pending.push({ ...samples[next]!, sequence: next });
     await advancePile(desk, null as never, { toMs: nowMs, nowMs, sequence: next });
-    const told = { people: [keeper], ways: [], duty: defaultDutyPlan };
+    const told = { people: [keeper], ways: [], duty: defaultDutyPlan, wordings: builtInWordings };
     const context = { yard, ...told, settings: settingsOf({ publicUrl: () => null }), nowMs };
     for (const message of dueMessages(desk, { ...context, holdTexts: false }))
       texts.push(`${message.idempotencyKey} ${message.priority} ${nowMs}`);

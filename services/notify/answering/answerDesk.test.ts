@@ -31,10 +31,26 @@ async function say(text: string, from = wren.phone!, reference: string | null = 
 }
 
 describe('a text from somebody of the yard', () => {
+  test('is understood in any language, and answered in the language and wording of who sent it', async () => {
+    const ute = await rig.person('ute', { language: 'de' });
+    await rig.alarm({ code: 'K7' });
+    expect(await say('Gesehen K7', ute.phone!)).toEqual([
+      expect.stringMatching(/^K7 gesehen: Kern zu heiß, Cage \d+\. Danke\.$/),
+    ]);
+    await rig.alarm({ code: 'B4' });
+    expect(await say('stopp B4 2 Stunden')).toEqual([expect.stringContaining('quiet until 14:00')]);
+    await rig.alarm({ code: 'C3' });
+    expect(await say('erledigt C3 gegossen', ute.phone!)).toEqual([
+      expect.stringContaining('gegossen für Cage'),
+    ]);
+    expect(await say('stand', ute.phone!)).toEqual([expect.stringMatching(/^Gannet Row: 2 mit Alarm\. Cage 3 kein Wert Kern zu heiß K7/)]);
+    expect(await say('nicht gesehen K7', ute.phone!)).toEqual([expect.stringContaining('Antworte: gesehen')]);
+  });
+
   test('seen acknowledges, and says what it was', async () => {
     const alarm = await rig.alarm({ code: 'K7' });
     expect(await say('Seen k7!')).toEqual([
-      expect.stringMatching(/^K7 seen: too hot: ceiling, Cage \d+\. Thank you\.$/),
+      expect.stringMatching(/^K7 seen: core too hot, Cage \d+\. Thank you\.$/),
     ]);
     expect(await rig.records.alarms.get(alarm.id)).toMatchObject({
       state: 'acknowledged',
@@ -93,18 +109,18 @@ describe('a text from somebody of the yard', () => {
   });
 
   test('without a code means the only one that asks, and asks back where there are more', async () => {
-    expect(await say('seen')).toEqual(['Gannet Row: no alarm stands that waits for an answer.']);
+    expect(await say('seen')).toEqual(['Gannet Row: no alarm waits for an answer.']);
     const alarm = await rig.alarm({ code: 'K7' });
     expect(await say('ok')).toEqual([expect.stringContaining('K7 seen')]);
     expect((await rig.records.alarms.get(alarm.id))?.state).toBe('acknowledged');
     await rig.alarm({ code: 'B4' });
     await rig.alarm({ code: 'C3' });
-    expect(await say('seen')).toEqual([expect.stringMatching(/Which one\? Standing: (B4, C3|C3, B4)/)]);
+    expect(await say('seen')).toEqual([expect.stringMatching(/Which one\? There are (B4, C3|C3, B4)/)]);
   });
 
   test('status tells the worst piles in one text', async () => {
     await rig.alarm({ code: 'K7' });
-    expect(await say('status')).toEqual([expect.stringMatching(/^Gannet Row: 1 standing\. Cage .* K7/)]);
+    expect(await say('status')).toEqual([expect.stringMatching(/^Gannet Row: 1 with an alarm\. Cage .* K7/)]);
   });
 
   test('a viewer may say seen, and may neither stop nor write', async () => {

@@ -3,12 +3,13 @@ import type { Logger } from 'pino';
 import { parseAnswer } from '../../../shared/messages/answer.ts';
 import { fitOneSegment } from '../../../shared/messages/fitOneSegment.ts';
 import { isE164 } from '../../../shared/messages/phoneNumber.ts';
-import { english } from '../../../shared/messages/words.ts';
+import type { MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import type { PileId, YardId } from '../../../shared/yard/yard.ts';
 import type { ChannelKind, NewMessage, Records } from '../../records/port.ts';
 import type { RulesPort } from '../../rules/port.ts';
 import type { InboundText } from '../messageChannel.ts';
+import { wordsFor } from '../wordsFor.ts';
 import { carryOut, type Done } from './carryOut.ts';
 
 const hourMs = 3_600_000;
@@ -57,16 +58,25 @@ export function createAnswerDesk(options: AnswerDeskOptions): (text: InboundText
     if (taken.done) return;
     const rules = options.rules();
     if (rules === null) throw new Error('the rules have not started: the text is to come again');
-    const context = { records, rules, clock, people, receivedMs: taken.receivedMs };
+    const said = new Map<string, MessageWords>();
+    for (const person of people) said.set(person.id, await wordsFor(records, person));
+    const wordsOf = ({ id }: Person) => said.get(id)!;
+    const context = { records, rules, clock, people, wordsOf, receivedMs: taken.receivedMs };
     const done = await carryOut(parseAnswer(text), context);
-    await reply(options, done, address, key);
+    await reply(options, done, address, key, wordsOf(done.person));
     await records.inbound.finish(key, clock.nowMs(), done.outcome);
     logger.info({ person: done.person.id, outcome: done.outcome }, 'a text was answered');
     options.onChanged({ yardId: done.person.yardId, pileId: done.pileId });
   };
 }
 
-async function reply(options: AnswerDeskOptions, done: Done, address: string, key: string): Promise<void> {
+async function reply(
+  options: AnswerDeskOptions,
+  done: Done,
+  address: string,
+  key: string,
+  words: MessageWords,
+): Promise<void> {
   const { records, clock, channel } = options;
   const nowMs = clock.nowMs();
   const message: NewMessage = {
@@ -80,17 +90,23 @@ async function reply(options: AnswerDeskOptions, done: Done, address: string, ke
     notBeforeMs: nowMs,
     expiresMs: nowMs + hourMs,
   };
-  if (await saysEnough(records, done.person, message.text, nowMs)) return;
+  if (await saysEnough(records, done.person, message.text, words, nowMs)) return;
   await records.messages.add([message]);
 }
 
 /** Whether the person has had all the answers of an hour, or this very help line within it. */
-async function saysEnough(records: Records, person: Person, text: string, nowMs: number): Promise<boolean> {
+async function saysEnough(
+  records: Records,
+  person: Person,
+  text: string,
+  words: MessageWords,
+  nowMs: number,
+): Promise<boolean> {
   const answers = (await records.messages.toPerson(person.id, nowMs - hourMs)).filter(
     ({ kind }) => kind === 'answer',
   );
   if (answers.length >= mostAnswersAnHour) return true;
-  const help = fitOneSegment([{ text: english.answers.help, priority: 1 }]).text;
+  const help = fitOneSegment([{ text: words.answers.help, priority: 1 }]).text;
   return text === help && answers.some((answer) => answer.text === help);
 }
 

@@ -3,16 +3,15 @@ import { longestShelvingMinutes } from '../../../shared/api/constants.ts';
 import type { Answer } from '../../../shared/messages/answer.ts';
 import { durationWords } from '../../../shared/messages/compose.ts';
 import { isStanding } from '../../../shared/messages/statusText.ts';
-import { english, fill } from '../../../shared/messages/words.ts';
+import { fill, type MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import type { JournalKind } from '../../../shared/yard/journal.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import { type Records, RecordsError } from '../../records/port.ts';
 import type { RulesPort } from '../../rules/port.ts';
-import { aboutWhat, conditionInWords } from '../gate/nameAlarm.ts';
+import { aboutWhat } from '../gate/nameAlarm.ts';
 import { timeOfDay } from '../gate/timeOfDay.ts';
 import { yardStatusText } from './yardStatus.ts';
 
-const words = english.answers;
 const usualStopMinutes = 240;
 const shortestStopMinutes = 5;
 
@@ -22,6 +21,8 @@ export interface AnswerContext {
   readonly clock: { nowMs(): number };
   /** Everybody with the number it came from: one, or the same person in several yards. At least one. */
   readonly people: readonly Person[];
+  /** What to answer each of them with. */
+  readonly wordsOf: (person: Person) => MessageWords;
   readonly receivedMs: number;
 }
 
@@ -47,9 +48,11 @@ interface Found {
 /** Does what a text asks for and says what to answer. Going through it twice does no more than once. */
 export async function carryOut(answer: Answer, context: AnswerContext): Promise<Done> {
   const person = context.people[0]!;
+  const words = context.wordsOf(person);
   if (answer.kind === 'status')
-    return plain(person, await yardStatusText(context.records, person.yardId), 'status');
-  if (answer.kind === 'help' || answer.kind === 'unknown') return plain(person, words.help, answer.kind);
+    return plain(person, await yardStatusText(context.records, person.yardId, words), 'status');
+  if (answer.kind === 'help' || answer.kind === 'unknown')
+    return plain(person, words.answers.help, answer.kind);
   const found = await findAlarm(answer.code, context);
   if ('reply' in found) return found;
   return carryOutOn(answer, found, context);
@@ -57,6 +60,7 @@ export async function carryOut(answer: Answer, context: AnswerContext): Promise<
 
 async function carryOutOn(answer: OfAlarm, found: Found, context: AnswerContext): Promise<Done> {
   const { person, pileId, values } = found;
+  const { answers: words } = context.wordsOf(person);
   const say = (template: string, more: Readonly<Record<string, string>> = {}): Done => ({
     ...{ person, pileId },
     reply: fill(template, { ...values, ...more }),
@@ -84,11 +88,13 @@ async function see({ alarm, person }: Found, { rules, clock }: AnswerContext): P
 
 async function stop(asked: number | null, found: Found, context: AnswerContext, say: Say): Promise<Done> {
   const { alarm, person } = found;
+  const all = context.wordsOf(person);
+  const { answers: words } = all;
   const minutes = asked ?? usualStopMinutes;
   // Nobody may lose a yard to a fire by two words on a phone; on the page it can be shelved, with a reason.
   if (alarm.priority === 'highest') return say(words.noQuietFire);
   if (minutes > longestShelvingMinutes)
-    return say(words.tooLong, { longest: durationWords(longestShelvingMinutes) });
+    return say(words.tooLong, { longest: durationWords(longestShelvingMinutes, all) });
   const untilMs = context.receivedMs + Math.max(shortestStopMinutes, minutes) * 60_000;
   const event = {
     atMs: context.clock.nowMs(),
@@ -99,11 +105,12 @@ async function stop(asked: number | null, found: Found, context: AnswerContext, 
   await context.rules.act(alarm.id, { kind: 'shelve', ...event });
   const yard = await context.records.yards.get(person.yardId);
   const time = timeOfDay(yard?.timeZone ?? 'UTC', untilMs);
-  const days = minutes >= 1440 ? `${time}, in ${durationWords(minutes)}` : time;
+  const days = minutes >= 1440 ? `${time}, in ${durationWords(minutes, all)}` : time;
   return say(words.stopped, { time: days });
 }
 
 async function done(deed: JournalKind | null, found: Found, context: AnswerContext, say: Say): Promise<Done> {
+  const { answers: words } = context.wordsOf(found.person);
   if (found.pileId === null) return say(words.notAPile);
   if (deed !== null) await writeDown(deed, found.pileId, found.person, context);
   if (asksForAnswer(found.alarm)) await see(found, context);
@@ -135,11 +142,12 @@ async function findAlarm(code: string | null, context: AnswerContext): Promise<F
     for (const alarm of await records.alarms.list(person.yardId, { standingOnly: true }))
       owned.push({ person, alarm });
   const first = people[0]!;
+  const { answers: words } = context.wordsOf(first);
   if (code !== null) {
     const match = owned.find(({ alarm }) => alarm.code === code);
     return match === undefined
       ? plain(first, fill(words.unknownCode, { code }), `no alarm ${code}`)
-      : named(match, records);
+      : named(match, context);
   }
   const asking = owned.filter(({ alarm }) => isStanding(alarm) && asksForAnswer(alarm));
   const [only, another] = asking;
@@ -147,15 +155,22 @@ async function findAlarm(code: string | null, context: AnswerContext): Promise<F
     const yard = (await records.yards.get(first.yardId))?.name ?? '';
     return plain(first, fill(words.nothingStands, { yard }), 'nothing stands');
   }
-  if (another === undefined) return named(only, records);
+  if (another === undefined) return named(only, context);
   const codes = asking.slice(0, 6).map(({ alarm }) => alarm.code);
   const reply = fill(words.whichOne, { codes: codes.join(', '), code: codes[0]! });
   return plain(first, reply, 'which one');
 }
 
-async function named({ person, alarm }: { person: Person; alarm: Alarm }, records: Records): Promise<Found> {
+async function named(
+  { person, alarm }: { person: Person; alarm: Alarm },
+  { records, wordsOf }: AnswerContext,
+): Promise<Found> {
   const { name, pileId } = await aboutWhat(records, alarm);
-  const values = { code: alarm.code, name: name.slice(0, 24), what: conditionInWords(alarm.condition) };
+  const values = {
+    code: alarm.code,
+    name: name.slice(0, 24),
+    what: wordsOf(person).conditions[alarm.condition],
+  };
   return { person, alarm, pileId, values };
 }
 

@@ -1,13 +1,14 @@
 import { type Alarm, priorities } from '../../../shared/alarms/alarm.ts';
 import { composeStatusText, isStanding, type StatusLine } from '../../../shared/messages/statusText.ts';
+import type { MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import type { Records } from '../../records/port.ts';
-import { aboutWhat, conditionInWords } from '../gate/nameAlarm.ts';
+import { aboutWhat } from '../gate/nameAlarm.ts';
 
 /** How a yard stands, in one text. */
-export async function yardStatusText(records: Records, yardId: string): Promise<string> {
+export async function yardStatusText(records: Records, yardId: string, words: MessageWords): Promise<string> {
   const yard = await records.yards.get(yardId);
   if (yard === null) return '';
-  return composeStatusText(yard.name, await statusLines(records, yardId), yard.temperatureUnit);
+  return composeStatusText(yard.name, await statusLines(records, yardId), yard.temperatureUnit, words);
 }
 
 /** A line for each open pile, and for each probe or yard about which an alarm stands. */
@@ -48,5 +49,5 @@ function worstBySubject(alarms: readonly Alarm[]): Map<string, Alarm> {
 function alarmLine(alarm: Alarm | undefined): StatusLine['alarm'] {
   if (alarm === undefined) return null;
   const { code, condition, priority } = alarm;
-  return { what: conditionInWords(condition), code, priority };
+  return { condition, code, priority };
 }

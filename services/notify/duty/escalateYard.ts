@@ -3,11 +3,11 @@ import { composeAlarmText } from '../../../shared/messages/compose.ts';
 import { type Escalation, escalate, type Told } from '../../../shared/messages/escalate.ts';
 import { goodForHours } from '../../../shared/messages/lifetime.ts';
 import { type PlannedText, planFor, roundsFor } from '../../../shared/messages/plan.ts';
-import { english, fill } from '../../../shared/messages/words.ts';
+import { fill, type MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import type { ConditionWords } from '../../../shared/rules/condition.ts';
 import type { ChannelKind, Message, NewMessage, Records } from '../../records/port.ts';
 import { hashAnswerToken, newAnswerToken } from '../../rules/port.ts';
-import { aboutWhat, conditionInWords } from '../gate/nameAlarm.ts';
+import { aboutWhat } from '../gate/nameAlarm.ts';
 import { oneWayTo, ownersOf, type YardDuty } from './reach.ts';
 
 const hourMs = 3_600_000;
@@ -18,6 +18,8 @@ const asking: readonly Alarm['state'][] = ['unacknowledged', 'latched-unacknowle
 export interface EscalateOptions {
   readonly records: Records;
   readonly publicUrl: () => string | null;
+  /** A text sent back to us is heard. */
+  readonly canReply: boolean;
   /** What an alarm says to people; null when its subject is gone. */
   readonly wordsFor: (alarm: Alarm) => Promise<ConditionWords | null>;
 }
@@ -61,6 +63,8 @@ function stateOf(
   return heldFor === 'quiet' && nextAttemptMs > nowMs ? 'held' : 'underway';
 }
 
+type Opening = (words: MessageWords) => string;
+
 async function textsOf(
   options: EscalateOptions,
   duty: YardDuty,
@@ -72,11 +76,12 @@ async function textsOf(
     [...new Set(ids)].map((id) => duty.telling.people.find((one) => one.id === id)?.name ?? '?');
   const toldNames = names(told.map(({ personId }) => personId));
   if (step.kind === 'next') {
-    const opening = fill(english.alarm.nextPerson, { names: toldNames.join(', ').slice(0, 30) || '?' });
+    const opening: Opening = ({ alarm: words }) =>
+      fill(words.nextPerson, { names: toldNames.join(', ').slice(0, 30) || '?' });
     const planned = step.personIds.flatMap((id) => planFor(alarm, id, 'next', duty.telling));
     return write(options, duty, alarm, planned, { kind: 'next-person', opening });
   }
-  const opening = fill(english.alarm.nobodyAnswers, { count: toldNames.length });
+  const opening: Opening = ({ alarm: words }) => fill(words.nobodyAnswers, { count: toldNames.length });
   const planned = toOwners(duty, alarm, step.round);
   return write(options, duty, alarm, planned, { kind: 'nobody-answers', opening });
 }
@@ -92,25 +97,35 @@ function toOwners(duty: YardDuty, { id, occurrence }: Alarm, round: number): Pla
 }
 
 async function write(
-  { records, publicUrl, wordsFor }: EscalateOptions,
-  { yard, telling }: YardDuty,
+  { records, publicUrl, wordsFor, canReply }: EscalateOptions,
+  { yard, telling, wordings }: YardDuty,
   alarm: Alarm,
   planned: readonly PlannedText<ChannelKind>[],
-  { kind, opening }: { readonly kind: 'next-person' | 'nobody-answers'; readonly opening: string },
+  { kind, opening }: { readonly kind: 'next-person' | 'nobody-answers'; readonly opening: Opening },
 ): Promise<NewMessage[]> {
   const { name, place, pileId } = await aboutWhat(records, alarm);
-  const words = await wordsFor(alarm);
+  const said = await wordsFor(alarm);
   const { nowMs } = telling;
   const address = publicUrl();
   return planned.map(({ person, channel, address: to, idempotencyKey }) => {
     const token = newAnswerToken();
-    const text = composeAlarmText({
-      ...{ name, place, opening, code: alarm.code, measured: null, temperatureUnit: yard.temperatureUnit },
-      what: words?.what ?? conditionInWords(alarm.condition),
+    const words = wordings(person.language);
+    const about = {
+      ...{
+        name,
+        place,
+        opening: opening(words),
+        code: alarm.code,
+        measured: null,
+        temperatureUnit: yard.temperatureUnit,
+      },
+      what: said?.what ?? words.conditions[alarm.condition],
       lastedMinutes: alarm.activeSinceMs === null ? null : (nowMs - alarm.activeSinceMs) / 60_000,
-      firstAction: words?.firstAction ?? '',
+      firstAction: said?.firstAction ?? '',
       link: address === null ? null : `${address}/a/${token}`,
-    });
+      canReply,
+    };
+    const text = composeAlarmText(about, words);
     const { id: alarmId, occurrence, priority, condition } = alarm;
     return {
       ...{ yardId: yard.id, pileId, alarmId, occurrence, personId: person.id, channel, address: to },

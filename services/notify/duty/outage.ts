@@ -3,7 +3,7 @@ import { fitOneSegment } from '../../../shared/messages/fitOneSegment.ts';
 import { roundsFor } from '../../../shared/messages/plan.ts';
 import { quietUntilMs } from '../../../shared/messages/quietHours.ts';
 import { isStanding } from '../../../shared/messages/statusText.ts';
-import { english, fill } from '../../../shared/messages/words.ts';
+import { fill, type MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import type { NewMessage, Records } from '../../records/port.ts';
 import { timeOfDay } from '../gate/timeOfDay.ts';
 import { notesTo, ownersOf, type YardDuty } from './reach.ts';
@@ -33,9 +33,12 @@ export async function outageTexts(records: Records, duty: YardDuty, outage: Outa
   });
 }
 
-async function outageText(records: Records, { yard, telling }: YardDuty, outage: Outage): Promise<string> {
+async function outageText(
+  records: Records,
+  { yard, telling }: YardDuty,
+  outage: Outage,
+): Promise<(words: MessageWords) => string> {
   const { fromMs, toMs } = outage;
-  const words = english.watch;
   const [alarms, began, messages] = await Promise.all([
     records.alarms.list(yard.id, { standingOnly: true }),
     records.alarms.transitionsBetween(yard.id, fromMs, telling.nowMs + 1),
@@ -48,18 +51,21 @@ async function outageText(records: Records, { yard, telling }: YardDuty, outage:
   const expired = messages.filter(
     ({ state, finishedMs }) => state === 'expired' && finishedMs !== null && finishedMs >= fromMs,
   ).length;
-  const opening = fill(words.wasAway, {
-    yard: yard.name.trim().slice(0, 24),
-    ...{ from: dayAndTime(yard.timeZone, fromMs), to: dayAndTime(yard.timeZone, toMs) },
-    duration: durationWords((toMs - fromMs) / 60_000),
-  });
-  const missed = about === 0 ? words.missedNothing : fill(words.missedAlarms, { count: about });
-  const texts = expired === 0 ? '' : fill(words.missedTexts, { count: expired });
-  return fitOneSegment([
-    { text: opening, priority: 1 },
-    { text: missed, priority: 2 },
-    { text: texts, priority: 3 },
-  ]).text;
+  return (all) => {
+    const { watch: words } = all;
+    const opening = fill(words.wasAway, {
+      yard: yard.name.trim().slice(0, 24),
+      ...{ from: dayAndTime(yard.timeZone, fromMs), to: dayAndTime(yard.timeZone, toMs) },
+      duration: durationWords((toMs - fromMs) / 60_000, all),
+    });
+    const missed = about === 0 ? words.missedNothing : fill(words.missedAlarms, { count: about });
+    const texts = expired === 0 ? '' : fill(words.missedTexts, { count: expired });
+    return fitOneSegment([
+      { text: opening, priority: 1 },
+      { text: missed, priority: 2 },
+      { text: texts, priority: 3 },
+    ]).text;
+  };
 }
 
 /** `25 Nov 02:10`: the month by name, because people read 3/4 in two ways. */

@@ -1,14 +1,18 @@
 import type { Priority } from '../../../shared/alarms/alarm.ts';
 import type { Telling } from '../../../shared/messages/plan.ts';
+import type { Wordings } from '../../../shared/messages/wordings.ts';
+import type { MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
 import type { ChannelKind, MessageKind, NewMessage, Records } from '../../records/port.ts';
+import { readWordings } from '../wordsFor.ts';
 
 const hourMs = 3_600_000;
 
 /** A yard with its plan and people, read at one time. */
 export interface YardDuty {
   readonly yard: Yard;
+  readonly wordings: Wordings;
   readonly telling: Telling<ChannelKind>;
 }
 
@@ -18,12 +22,13 @@ export async function readYardDuty(
   nowMs: number,
   textChannel: ChannelKind,
 ): Promise<YardDuty> {
-  const [people, ways, { plan }] = await Promise.all([
+  const [people, ways, { plan }, wordings] = await Promise.all([
     records.people.list(yard.id),
     records.ways.list(yard.id),
     records.duty.current(yard.id),
+    readWordings(records, yard.id),
   ]);
-  return { yard, telling: { people, ways, plan, timeZone: yard.timeZone, nowMs, textChannel } };
+  return { yard, wordings, telling: { people, ways, plan, timeZone: yard.timeZone, nowMs, textChannel } };
 }
 
 /** Where one message to a person goes that has no priority of its own to choose by: the phone, else another way. */
@@ -46,7 +51,7 @@ export interface Note {
   readonly kind: MessageKind;
   /** The same for the same thing, whenever it is tried. */
   readonly key: string;
-  readonly text: string;
+  readonly text: (words: MessageWords) => string;
   readonly priority: Priority;
   readonly notBeforeMs?: number;
   readonly goodForHours: number;
@@ -55,7 +60,7 @@ export interface Note {
 /** A note about no alarm in particular, to each person who can be reached, by one way. */
 export function notesTo(
   people: readonly Person[],
-  { yard, telling }: YardDuty,
+  { yard, telling, wordings }: YardDuty,
   note: Note,
   except: ChannelKind | null = null,
 ): NewMessage[] {
@@ -66,7 +71,8 @@ export function notesTo(
     if (way === null) return [];
     const { channel, address } = way;
     return {
-      ...{ yardId: yard.id, personId: person.id, channel, address, text: note.text },
+      ...{ yardId: yard.id, personId: person.id, channel, address },
+      text: note.text(wordings(person.language)),
       ...{ pileId: null, alarmId: null, occurrence: null, answerLink: null },
       ...{ kind: note.kind, priority: note.priority, createdMs: nowMs, notBeforeMs },
       idempotencyKey: `${note.key}:${person.id}`,

@@ -3,11 +3,11 @@ import { composeDigestText } from '../../../shared/messages/digestText.ts';
 import { allWellOf, digestOf, dueSince } from '../../../shared/messages/dueSince.ts';
 import { fitOneSegment } from '../../../shared/messages/fitOneSegment.ts';
 import { roundsFor } from '../../../shared/messages/plan.ts';
-import { english, fill } from '../../../shared/messages/words.ts';
+import { fill, type MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import { formatTemperature } from '../../../shared/units/temperature.ts';
 import type { NewMessage, Records } from '../../records/port.ts';
 import { statusLines } from '../answering/yardStatus.ts';
-import { aboutWhat, conditionInWords } from '../gate/nameAlarm.ts';
+import { aboutWhat } from '../gate/nameAlarm.ts';
 import { notesTo, ownersOf, type YardDuty } from './reach.ts';
 import { readReportInput } from './readReportInput.ts';
 
@@ -27,19 +27,20 @@ export async function weeklyDigest(
   const span = { fromMs: dueMs - weekMs, toMs: dueMs, nowMs };
   const report = alarmReport(await readReportInput(records, duty.yard, span));
   const [worst] = report.worst;
-  const text = composeDigestText({
-    ...{ yardName: duty.yard.name, texts: report.texts, activations: report.activations },
-    ...{ texted: report.texted, acted: report.acted, stale: report.staleNow.length },
-    worst:
-      worst === undefined
-        ? null
-        : {
-            name: (await aboutWhat(records, worst)).name,
-            what: conditionInWords(worst.condition),
-            count: worst.texts,
-          },
-    link: publicUrl === null ? null : `${publicUrl}/`,
-  });
+  const worstName = worst === undefined ? '' : (await aboutWhat(records, worst)).name;
+  const text = (words: MessageWords) =>
+    composeDigestText(
+      {
+        ...{ yardName: duty.yard.name, texts: report.texts, activations: report.activations },
+        ...{ texted: report.texted, acted: report.acted, stale: report.staleNow.length },
+        worst:
+          worst === undefined
+            ? null
+            : { name: worstName, what: words.conditions[worst.condition], count: worst.texts },
+        link: publicUrl === null ? null : `${publicUrl}/`,
+      },
+      words,
+    );
   const key = `digest:${duty.yard.id}:${dueMs}`;
   return notesTo(ownersOf(duty), duty, { kind: 'digest', key, text, priority: 'low', goodForHours: 24 });
 }
@@ -61,20 +62,26 @@ export async function dailyAllWell(
   return notesTo(told, duty, { kind: 'all-well', key, text, priority: 'low', goodForHours: 6 });
 }
 
-async function allWellText(records: Records, { yard }: YardDuty): Promise<string> {
+async function allWellText(records: Records, { yard }: YardDuty): Promise<(words: MessageWords) => string> {
   const lines = await statusLines(records, yard.id);
   const values = { yard: yard.name.trim().slice(0, 24) };
   const standing = lines.filter(({ alarm }) => alarm !== null);
   const [first] = standing;
-  if (first?.alarm != null) {
-    const { what, code } = first.alarm;
-    const more = { count: standing.length, name: first.name.slice(0, 18), what, code };
-    return fitOneSegment([{ text: fill(english.watch.notWell, { ...values, ...more }), priority: 1 }]).text;
-  }
   const cores = lines.flatMap(({ coreCelsius }) => coreCelsius ?? []);
   const format = { unit: yard.temperatureUnit, decimals: 0 } as const;
-  const hottest =
-    cores.length === 0 ? english.status.noReading : formatTemperature(Math.max(...cores), format);
-  const text = fill(english.watch.allWell, { ...values, piles: lines.length, hottest });
-  return fitOneSegment([{ text, priority: 1 }]).text;
+  return ({ watch: words, status, conditions }) => {
+    if (first?.alarm != null) {
+      const { condition, code } = first.alarm;
+      const more = {
+        count: standing.length,
+        name: first.name.slice(0, 18),
+        what: conditions[condition],
+        code,
+      };
+      return fitOneSegment([{ text: fill(words.notWell, { ...values, ...more }), priority: 1 }]).text;
+    }
+    const hottest = cores.length === 0 ? status.noReading : formatTemperature(Math.max(...cores), format);
+    const text = fill(words.allWell, { ...values, piles: lines.length, hottest });
+    return fitOneSegment([{ text, priority: 1 }]).text;
+  };
 }

@@ -25,7 +25,13 @@ function start(change: Partial<DutyOptions> = {}) {
   const { records, clock } = rig;
   duty = startDuty({
     ...{ records, clock, logger: pino({ level: 'silent' }), settings: watchSchema.parse({}) },
-    ...{ textChannel: 'sms-http', publicUrl: () => 'http://y.test', onWritten: () => {}, tick: null },
+    ...{
+      textChannel: 'sms-http',
+      publicUrl: () => 'http://y.test',
+      canReply: false,
+      onWritten: () => {},
+      tick: null,
+    },
     wordsFor: async () => ({ what: 'core too hot', firstAction: 'Do not turn it.', cautions: [] }),
     ...change,
   });
@@ -123,7 +129,7 @@ describe('what is told by the calendar', () => {
     expect(well?.text).toBe('Gannet Row: all well. 1 piles watched, hottest core no reading. Nothing to do.');
     await rig.alarm({ code: 'K7', state: 'acknowledged' }, pile.id);
     const [not] = await runAt(1440 + 61, running);
-    expect(not?.text).toBe('Gannet Row: 1 standing, first Cage 1: too hot: ceiling (K7).');
+    expect(not?.text).toBe('Gannet Row: 1 with an alarm. First: Cage 1, core too hot (K7).');
   });
 });
 
@@ -141,7 +147,7 @@ describe('who watches the watcher', () => {
     const told = await runAt(272, start());
     expect(told.map(({ personId }) => personId).sort()).toEqual([ash.id, boss.id].sort());
     expect(told[0]?.text).toBe(
-      'Gannet Row: was not watching from 25 Nov 12:00 to 25 Nov 16:30 (5 h). 1 alarms began meanwhile or stand now: see the list. 1 texts grew too old to send.',
+      'Gannet Row: was not watching from 25 Nov 12:00 to 25 Nov 16:30 (5 h). Alarms since then: 1, see the list. Texts too old to send: 1.',
     );
     expect(await runAt(273, start())).toEqual([]);
   });
@@ -167,7 +173,7 @@ describe('who watches the watcher', () => {
     await rig.records.ways.create({ ...way, toldFrom: 'high', createdMs: noonMs });
     await start().tellTrouble({ channel: 'sms-http', detail: 'no credit', atMs: noonMs });
     expect(await all()).toMatchObject([{ channel: 'email', address: way.address, kind: 'service' }]);
-    expect((await all())[0]?.text).toContain('messages by sms-http do not leave: no credit');
+    expect((await all())[0]?.text).toContain('texts by text gateway do not leave: no credit');
   });
 
   test('the heartbeat is called at its interval, and not while texts do not leave', async () => {

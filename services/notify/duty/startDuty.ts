@@ -2,7 +2,7 @@ import { schedule } from 'node-cron';
 import type { Logger } from 'pino';
 import type { Alarm } from '../../../shared/alarms/alarm.ts';
 import { fitOneSegment } from '../../../shared/messages/fitOneSegment.ts';
-import { english, fill } from '../../../shared/messages/words.ts';
+import { fill, type MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import type { ConditionWords } from '../../../shared/rules/condition.ts';
 import type { ChannelKind, NewMessage, Records } from '../../records/port.ts';
 import type { ChannelTrouble } from '../port.ts';
@@ -25,6 +25,8 @@ export interface DutyOptions {
   readonly settings: WatchSettings;
   readonly textChannel: ChannelKind;
   readonly publicUrl: () => string | null;
+  /** A text sent back to us is heard. */
+  readonly canReply: boolean;
   readonly wordsFor: (alarm: Alarm) => Promise<ConditionWords | null>;
   /** Messages were written: the outbox should be looked at. */
   readonly onWritten: () => void;
@@ -128,14 +130,17 @@ async function tellTrouble(options: DutyOptions, { channel, detail, atMs }: Chan
   const { records, clock } = options;
   for (const yard of await records.yards.list()) {
     const duty = await readYardDuty(records, yard, clock.nowMs(), options.textChannel);
-    const text = fill(english.watch.channelTrouble, { yard: yard.name.slice(0, 24), channel, detail });
+    const text = ({ watch, channels }: MessageWords) => {
+      const values = { yard: yard.name.slice(0, 24), channel: channels[channel], detail };
+      return fitOneSegment([{ text: fill(watch.channelTrouble, values), priority: 1 }]).text;
+    };
     const note = {
       ...{
         kind: 'service' as const,
         key: `trouble:${yard.id}:${channel}:${atMs}`,
         priority: 'high' as const,
       },
-      ...{ text: fitOneSegment([{ text, priority: 1 }]).text, goodForHours: 24 },
+      ...{ text, goodForHours: 24 },
     };
     await records.messages.add(notesTo(ownersOf(duty), duty, note, channel));
   }

@@ -1,15 +1,5 @@
-import type { Alarm, ConditionId } from '../../../shared/alarms/alarm.ts';
-import { allConditions } from '../../../shared/rules/allConditions.ts';
+import type { Alarm } from '../../../shared/alarms/alarm.ts';
 import type { Records } from '../../records/port.ts';
-
-const names = new Map<ConditionId, string>(
-  allConditions.map(({ id, name }) => [id, name.charAt(0).toLowerCase() + name.slice(1)]),
-);
-
-/** "too hot: ceiling" */
-export function conditionInWords(condition: ConditionId): string {
-  return names.get(condition) ?? condition.replaceAll('-', ' ');
-}
 
 /** What an alarm is about: pile, probe or yard by name, the place of a pile, and the pile whose page tells of it. */
 export async function aboutWhat(

@@ -1,9 +1,11 @@
 import { type Alarm, priorities } from '../../../shared/alarms/alarm.ts';
 import { composeSeveralText } from '../../../shared/messages/composeSeveral.ts';
 import { type GatedText, gate } from '../../../shared/messages/gate.ts';
+import { languages } from '../../../shared/messages/words/languages.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
 import type { Message, MessageKind, NewMessage, Records } from '../../records/port.ts';
-import { aboutWhat, conditionInWords } from './nameAlarm.ts';
+import { wordsFor } from '../wordsFor.ts';
+import { aboutWhat } from './nameAlarm.ts';
 import { isStillWanted } from './stillWanted.ts';
 import { timeOfDay } from './timeOfDay.ts';
 
@@ -126,18 +128,21 @@ async function togetherMessage(
   const rank = ({ message }: About) => priorities.indexOf(message.priority);
   const sorted = told.toSorted((a, b) => rank(a) - rank(b));
   const { message: first } = sorted[0]!;
+  const person = await records.people.get(first.personId);
+  const words = await wordsFor(records, person ?? { yardId: yard.id, language: languages[0] });
   const alarms = await Promise.all(
     sorted.map(async ({ alarm }) => {
       const { name } = await aboutWhat(records, alarm);
-      return { name, what: conditionInWords(alarm.condition), code: alarm.code };
+      return { name, what: words.conditions[alarm.condition], code: alarm.code };
     }),
   );
   const address = publicUrl();
-  const text = composeSeveralText({
+  const several = {
     ...{ yardName: yard.name, why, alarms },
     link: address === null ? null : `${address}/`,
     nextTime: nextMs === null ? null : timeOfDay(yard.timeZone, nextMs),
-  });
+  };
+  const text = composeSeveralText(several, words);
   const { yardId, personId, channel, address: to, priority } = first;
   return {
     ...{ yardId, personId, channel, address: to, priority, text },

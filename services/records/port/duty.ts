@@ -1,5 +1,6 @@
 import type { Priority } from '../../../shared/alarms/alarm.ts';
 import type { DutyPlan } from '../../../shared/messages/dutyPlan.ts';
+import type { WordingOverrides } from '../../../shared/messages/wordings.ts';
 import type { YardId } from '../../../shared/yard/yard.ts';
 import type { ChannelKind } from './messages.ts';
 
@@ -19,6 +20,25 @@ export interface DutyStore {
   save(
     change: Omit<DutyPlanVersion, 'version'> & { readonly expectedVersion: number },
   ): Promise<DutyPlanVersion>;
+}
+
+/** What a yard says in its own words. */
+export interface WordingsVersion {
+  readonly yardId: YardId;
+  /** 0 = never changed: all words are ours. */
+  readonly version: number;
+  readonly overrides: WordingOverrides;
+  readonly by: string | null;
+  readonly savedMs: number;
+}
+
+export interface WordingStore {
+  /** The saved wordings with the highest version, else version 0. */
+  current(yardId: YardId): Promise<WordingsVersion>;
+  /** Saves the next version; `expectedVersion` guards against two people changing it at once (VersionConflict). */
+  save(
+    change: Omit<WordingsVersion, 'version'> & { readonly expectedVersion: number },
+  ): Promise<WordingsVersion>;
 }
 
 /** A further way to reach a person, beside the phone that stands with them. */

@@ -8,7 +8,11 @@ export interface PeopleStore {
   byLogin(login: string): Promise<Person | null>;
   /** Of all yards; not those who are disabled. */
   byPhone(phone: string): Promise<Person[]>;
-  create(person: Omit<Person, 'id'>, passwordHash: string | null): Promise<Person>;
+  /** Without a language: the first there is. */
+  create(
+    person: Omit<Person, 'id' | 'language'> & Partial<Pick<Person, 'language'>>,
+    passwordHash: string | null,
+  ): Promise<Person>;
   update(id: string, change: Partial<Omit<Person, 'id' | 'yardId'>>): Promise<Person>;
   passwordHash(id: string): Promise<string | null>;
   setPassword(id: string, passwordHash: string): Promise<void>;

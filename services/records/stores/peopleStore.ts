@@ -1,3 +1,4 @@
+import { languages } from '../../../shared/messages/words/languages.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import { newId } from '../newId.ts';
 import type { PeopleStore } from '../port.ts';
@@ -23,7 +24,7 @@ export function peopleStore(db: Database): PeopleStore {
       return (await rows.orderBy('id').execute()).map(fromRow);
     },
     async create(person, passwordHash) {
-      const row = toRow({ ...person, id: newId() }, passwordHash);
+      const row = toRow({ language: languages[0], ...person, id: newId() }, passwordHash);
       const insert = db.insertInto('people').values(row).returningAll().executeTakeFirstOrThrow();
       return fromRow(await refusing(insert, { unique: takenLogin(person.login), reference: 'yardId' }));
     },
@@ -62,6 +63,7 @@ function toRow(person: Person, passwordHash: string | null): PersonRow {
     receivesTexts: person.receivesTexts ? 1 : 0,
     textsFrom: person.textsFrom,
     disabled: person.disabled ? 1 : 0,
+    language: person.language,
     passwordHash,
   };
 }

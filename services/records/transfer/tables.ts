@@ -36,6 +36,7 @@ export const openTables: Readonly<Record<keyof Schema, OpenTable | string>> = {
   people: { order: ['id'], without: ['passwordHash'], arrive: (row) => ({ ...row, passwordHash: null }) },
   contactWays: { order: ['id'], leaves: (row) => !isCapability(row) },
   dutyPlans: { order: ['yardId', 'version'], json: ['plan'] },
+  wordings: { order: ['yardId', 'version'], json: ['overrides'] },
   inboundTexts: { order: ['sequence'] },
   piles: { order: ['id'] },
   placements: { order: ['id'] },

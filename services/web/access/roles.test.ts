@@ -88,6 +88,8 @@ const expected: Readonly<Record<string, Access>> = {
   'POST /api/people/:personId/sign-out': 'owner',
   'GET /api/duty': 'viewer',
   'PUT /api/duty': 'owner',
+  'GET /api/wordings': 'keeper',
+  'PUT /api/wordings': 'owner',
   'GET /api/contact-ways': 'owner',
   'POST /api/people/:personId/contact-ways': 'owner',
   'DELETE /api/contact-ways/:wayId': 'owner',

@@ -9,7 +9,7 @@ import {
 } from '../../../shared/api/channels.ts';
 import { messageChannels } from '../../../shared/api/messages.ts';
 import type { ChannelTest, ChannelView } from '../../../shared/api/types.ts';
-import { english } from '../../../shared/messages/words.ts';
+import { english } from '../../../shared/messages/words/english.ts';
 import type { ChannelStanding } from '../../notify/port.ts';
 import type { ChannelKind } from '../../records/port.ts';
 import { personOf } from '../access/asker.ts';

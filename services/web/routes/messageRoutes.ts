@@ -2,9 +2,9 @@ import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import { doneSchema, limitQuerySchema } from '../../../shared/api/common.ts';
 import { messageSchema, testTextSchema } from '../../../shared/api/messages.ts';
-import { english, fill } from '../../../shared/messages/words.ts';
+import { wordingsOf } from '../../../shared/messages/wordings.ts';
+import { fill } from '../../../shared/messages/words/messageWords.ts';
 import type { Person } from '../../../shared/yard/people.ts';
-import type { Yard } from '../../../shared/yard/yard.ts';
 import type { NewMessage } from '../../records/port.ts';
 import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
@@ -44,7 +44,10 @@ export function messageRoutes(app: App, house: House): void {
       const person = await house.records.people.get(personId);
       if (person === null || person.yardId !== yard.id) throw notFound('person', 'personId', personId);
       if (person.phone === null) throw badField('personId', personId, 'somebody with a phone number');
-      const messages = [testText(house, yard, person, person.phone)];
+      const { overrides } = await house.records.wordings.current(yard.id);
+      const template = wordingsOf(overrides)(person.language).tests.person;
+      const text = fill(template, { yard: yard.name, name: person.name });
+      const messages = [testText(house, text, person, person.phone)];
       await house.records.alarms.commit({ alarms: [], transitions: [], messages, statuses: [], marks: [] });
       await audit(house, request, { action: 'sent a test text', target: person.login });
       house.notify?.nudge();
@@ -54,10 +57,10 @@ export function messageRoutes(app: App, house: House): void {
   });
 }
 
-function testText(house: House, yard: Yard, person: Person, address: string): NewMessage {
+function testText(house: House, text: string, person: Person, address: string): NewMessage {
   const nowMs = house.clock.nowMs();
   return {
-    yardId: yard.id,
+    yardId: person.yardId,
     pileId: null,
     alarmId: null,
     occurrence: null,
@@ -65,7 +68,7 @@ function testText(house: House, yard: Yard, person: Person, address: string): Ne
     personId: person.id,
     channel: house.config.textChannel,
     address,
-    text: fill(english.tests.person, { yard: yard.name, name: person.name }),
+    text,
     priority: 'low',
     createdMs: nowMs,
     notBeforeMs: nowMs,

@@ -21,6 +21,25 @@ export function describeDuty(fresh: FreshDatabase): void {
     ).rejects.toMatchObject({ field: 'yardId' });
   });
 
+  test("a yard's own wording is kept by version; none until one is saved", async () => {
+    const { yard, person } = await sampleYard(at.records);
+    expect(await at.records.wordings.current(yard.id)).toMatchObject({ version: 0, overrides: {} });
+    const overrides = { de: { 'alarm.nextPerson': '{names} schläft.' } } as const;
+    const change = { yardId: yard.id, overrides, by: person.id, savedMs: startMs };
+    expect(await at.records.wordings.save({ ...change, expectedVersion: 0 })).toEqual({
+      ...change,
+      version: 1,
+    });
+    expect((await at.records.wordings.current(yard.id)).overrides).toEqual(overrides);
+    await expect(at.records.wordings.save({ ...change, expectedVersion: 0 })).rejects.toThrow(
+      VersionConflict,
+    );
+    const wrong = { fr: {} } as unknown as typeof overrides;
+    await expect(
+      at.records.wordings.save({ ...change, overrides: wrong, expectedVersion: 1 }),
+    ).rejects.toMatchObject({ field: 'overrides' });
+  });
+
   test('a plan that could not be read back is not stored', async () => {
     const { yard } = await sampleYard(at.records);
     const plan = { ...defaultDutyPlan, textsPerHour: -1 };

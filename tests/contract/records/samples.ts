@@ -45,6 +45,7 @@ export const personValues = (yardId: string, login: string): Omit<Person, 'id'> 
   receivesTexts: true,
   textsFrom: 'medium',
   disabled: false,
+  language: 'en',
 });
 
 export const placementValues = ({ yard, pile }: SampleYard, change: Partial<Placement> = {}) => ({
