@@ -23,6 +23,7 @@ export const germanPhrases: Readonly<Record<string, string>> = {
   'probe sends bad values': 'Fühler misst falsch',
   'probe silent': 'Fühler stumm',
   'probe stuck at one value': 'Fühler hängt auf einem Wert',
+  'space for readings nearly full': 'Platz für Werte fast voll',
   'stopped heating early': 'heizt zu früh nicht mehr',
   'texts are not leaving': 'Nachrichten gehen nicht hinaus',
   'too cold for worms': 'zu kalt für Würmer',
@@ -79,6 +80,8 @@ export const germanPhrases: Readonly<Record<string, string>> = {
     'Dort von Hand messen; bis dahin gilt der heißere.',
   'Read the pile by hand now, then check plug, cable, probe.':
     'Jetzt von Hand messen, dann Stecker, Kabel, Fühler prüfen.',
+  'See why InfluxDB takes no readings, or give them more space.':
+    'Nachsehen, warum InfluxDB nichts annimmt, oder mehr Platz geben.',
   'Set its clock, or let it send times relative to now; read by hand.':
     'Uhr stellen, oder Zeiten ab jetzt senden lassen; von Hand messen.',
   'Squeeze a handful from inside: dry, or wet and sour? Log it.':
