@@ -33,17 +33,17 @@ describe('a template', () => {
 
   test('made to fit it gives up what it is told to, in that order, and says so', () => {
     const values = { place: ['bay 3'], name: ['Cage 2'], what: ['too hot'], limit: ['(limit 71 C)'] };
-    const fit = (action: number) =>
+    const fitted = (action: number) =>
       fitTemplate(parseTemplate(alarm), { ...values, action: ['x'.repeat(action)] }, ['place', 'limit']);
-    expect([110, 124, 130, 140].map((length) => fit(length).leftOut)).toEqual([
+    expect([110, 124, 130, 140].map((length) => fitted(length).leftOut)).toEqual([
       [],
       ['place'],
       ['place'],
       ['place', 'limit'],
     ]);
-    expect(fit(140).isCut).toBe(false);
-    expect(fit(150).isCut).toBe(true);
-    expect(fit(124).whole).toContain('bay 3, ');
+    expect(fitted(140).isCut).toBe(false);
+    expect(fitted(150).isCut).toBe(true);
+    expect(fitted(124).whole).toContain('bay 3, ');
   });
 
   test('is one segment of the GSM alphabet whatever is filled in', () => {

@@ -1,15 +1,15 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { anySteps } from '../../diagnosis/advice/anySteps.ts';
-import { coldFallback, coldSteps } from '../../diagnosis/advice/coldSteps.ts';
-import { hotFallback, hotSteps } from '../../diagnosis/advice/hotSteps.ts';
-import { waterFallback, waterSteps } from '../../diagnosis/advice/waterSteps.ts';
-import { checks } from '../../diagnosis/checks.ts';
-import { milestoneIds, milestoneWords } from '../../rules/milestones.ts';
-import { composeAlarmText } from '../compose.ts';
-import { septetCount } from '../gsm.ts';
-import { english } from './english.ts';
-import { catalogues, languages, phrase } from './languages.ts';
+import { anySteps } from '../../shared/diagnosis/advice/anySteps.ts';
+import { coldFallback, coldSteps } from '../../shared/diagnosis/advice/coldSteps.ts';
+import { hotFallback, hotSteps } from '../../shared/diagnosis/advice/hotSteps.ts';
+import { waterFallback, waterSteps } from '../../shared/diagnosis/advice/waterSteps.ts';
+import { checks } from '../../shared/diagnosis/checks.ts';
+import { composeAlarmText } from '../../shared/messages/compose.ts';
+import { septetCount } from '../../shared/messages/gsm.ts';
+import { english } from '../../shared/messages/words/english.ts';
+import { catalogues, languages, phrase } from '../../shared/messages/words/languages.ts';
+import { milestoneIds, milestoneWords } from '../../shared/rules/milestones.ts';
 
 /** Every text of a catalogue by its path. */
 function textsOf(words: object, path = ''): [string, string][] {
@@ -20,7 +20,7 @@ function textsOf(words: object, path = ''): [string, string][] {
   });
 }
 
-const conditions = new URL('../../rules/conditions/', import.meta.url);
+const conditions = new URL('../../shared/rules/conditions/', import.meta.url);
 
 /** Sentences conditions say to people, as they stand in their files. */
 const ofConditions = readdirSync(conditions)
