@@ -43,7 +43,9 @@ describe('a text from somebody of the yard', () => {
     expect(await say('erledigt C3 gegossen', ute.phone!)).toEqual([
       expect.stringContaining('gegossen für Cage'),
     ]);
-    expect(await say('stand', ute.phone!)).toEqual([expect.stringMatching(/^Gannet Row: 2 mit Alarm\. Cage 3 kein Wert Kern zu heiß K7/)]);
+    expect(await say('stand', ute.phone!)).toEqual([
+      expect.stringMatching(/^Gannet Row: 2 mit Alarm\. Cage 3 kein Wert Kern zu heiß K7/),
+    ]);
     expect(await say('nicht gesehen K7', ute.phone!)).toEqual([expect.stringContaining('Antworte: gesehen')]);
   });
 
