@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import type { Evidence } from '../../shared/alarms/alarm.ts';
+import type { AlarmEvent, Evidence } from '../../shared/alarms/alarm.ts';
 import { type DutyPlan, dutyPlanSchema } from '../../shared/messages/dutyPlan.ts';
 import { type WordingOverrides, wordingOverridesSchema } from '../../shared/messages/wordings.ts';
-import { type LimitOverrides, RecordsError } from './port.ts';
+import { type DeedAnswer, type LimitOverrides, RecordsError } from './port.ts';
 
 /** A JSON column: checked when written, so that no row can be stored that could not be read, and parsed when read. */
 export interface JsonColumn<Value> {
@@ -22,6 +22,24 @@ export const overridesColumn: JsonColumn<LimitOverrides> = jsonColumn(
 export const dutyPlanColumn: JsonColumn<DutyPlan> = jsonColumn(dutyPlanSchema);
 
 export const wordingsColumn: JsonColumn<WordingOverrides> = jsonColumn(wordingOverridesSchema);
+const byPerson = { atMs: z.number(), by: z.string() };
+
+/** What a person can do to an alarm. */
+export const deedEventColumn: JsonColumn<AlarmEvent> = jsonColumn(
+  z.discriminatedUnion('kind', [
+    z.object({ ...byPerson, kind: z.enum(['acknowledge', 'return-to-service', 'reset']) }),
+    z.object({ ...byPerson, kind: z.literal('shelve'), untilMs: z.number(), reason: z.string() }),
+    z.object({ ...byPerson, kind: z.literal('take-out-of-service'), reason: z.string() }),
+    z.object({ kind: z.literal('unshelve'), atMs: z.number(), by: z.string().nullable() }),
+  ]),
+);
+
+export const deedAnswerColumn: JsonColumn<DeedAnswer> = jsonColumn(
+  z.discriminatedUnion('kind', [
+    z.object({ kind: z.literal('done') }),
+    z.object({ kind: z.literal('refused'), field: z.string(), message: z.string() }),
+  ]),
+);
 
 function jsonColumn<Value>(schema: z.ZodType<Value>): JsonColumn<Value> {
   return {

@@ -13,10 +13,12 @@ import type { Schema } from './schema.ts';
 import { alarmStore } from './stores/alarmStore.ts';
 import { auditStore } from './stores/auditStore.ts';
 import { contactWayStore } from './stores/contactWayStore.ts';
+import { deedStore } from './stores/deedStore.ts';
 import { designStore } from './stores/designStore.ts';
 import { dutyStore } from './stores/dutyStore.ts';
 import { inboundTextStore } from './stores/inboundTextStore.ts';
 import { journalStore } from './stores/journalStore.ts';
+import { leaseStore, processStore } from './stores/leaseStore.ts';
 import { limitsStore } from './stores/limitsStore.ts';
 import { markStore } from './stores/markStore.ts';
 import { messageStore } from './stores/messageStore.ts';
@@ -103,6 +105,9 @@ function recordsOver(db: Kysely<Schema>, quarantineKeep: number): Records {
     probes: probeStore(db),
     quarantine: quarantineStore(db, quarantineKeep),
     marks: markStore(db),
+    leases: leaseStore(db),
+    processes: processStore(db),
+    deeds: deedStore(db),
     close: () => db.destroy(),
   };
 }

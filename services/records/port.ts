@@ -7,6 +7,7 @@ import type { ContactWayStore, DutyStore, InboundTextStore, WordingStore } from 
 import type { MessageStore } from './port/messages.ts';
 import type { AuditStore, PeopleStore, SessionStore, SetupLinkStore, WallLinkStore } from './port/people.ts';
 import type { ProbeStore, QuarantineStore } from './port/probes.ts';
+import type { DeedStore, LeaseStore, ProcessStore } from './port/sharing.ts';
 import type {
   DesignStore,
   JournalStore,
@@ -23,6 +24,7 @@ export * from './port/duty.ts';
 export * from './port/messages.ts';
 export * from './port/people.ts';
 export * from './port/probes.ts';
+export * from './port/sharing.ts';
 export * from './port/transfer.ts';
 export * from './port/yard.ts';
 
@@ -49,6 +51,11 @@ export interface Records {
   readonly quarantine: QuarantineStore;
   /** Small durable values of services: cursors, last-run times. */
   readonly marks: MarkStore;
+  /** Who of several processes holds which work. */
+  readonly leases: LeaseStore;
+  readonly processes: ProcessStore;
+  /** What people asked of whoever judges, where that is another process. */
+  readonly deeds: DeedStore;
   close(): Promise<void>;
 }
 

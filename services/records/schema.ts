@@ -41,10 +41,23 @@ export interface Schema {
   quarantine: QuarantineRow;
   counters: { name: string; value: number };
   marks: { name: string; value: string };
+  leases: { name: string; holder: string | null; fence: number; beat: number };
+  processes: { id: string; standing: string; beat: number };
+  deeds: DeedRow;
 }
 
 export type Database = Kysely<Schema>;
 export type Step = Transaction<Schema>;
+
+/** `event` and `answer` are JSON. */
+export interface DeedRow {
+  id: string;
+  yardId: string;
+  alarmId: string;
+  event: string;
+  createdMs: number;
+  answer: string | null;
+}
 
 export interface YardRow {
   id: string;

@@ -5,6 +5,7 @@ import { sanitisationOutcome } from './0003-sanitisation-outcome.ts';
 import { quarantineYard } from './0004-quarantine-yard.ts';
 import { pilePage } from './0005-pile-page.ts';
 import { wordings } from './0006-wordings.ts';
+import { sharing } from './0007-sharing.ts';
 
 /**
  * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
@@ -17,4 +18,5 @@ export const allMigrations: Readonly<Record<string, Migration>> = {
   '0004-quarantine-yard': quarantineYard,
   '0005-pile-page': pilePage,
   '0006-wordings': wordings,
+  '0007-sharing': sharing,
 };

@@ -10,6 +10,7 @@ import type { PileStatus } from '../../../shared/rules/status.ts';
 import type { JournalEntry } from '../../../shared/yard/journal.ts';
 import type { PileId, YardId } from '../../../shared/yard/yard.ts';
 import type { NewMessage } from './messages.ts';
+import type { LeaseGrant } from './sharing.ts';
 
 /** Everything one assessment or one person's action changes, written in one transaction or not at all. */
 export interface AlarmCommit {
@@ -22,6 +23,10 @@ export interface AlarmCommit {
   readonly journal?: readonly Omit<JournalEntry, 'id'>[];
   /** Marks moved together with the step, e.g. the rules cursor: `[name, value]`. */
   readonly marks: readonly (readonly [string, string])[];
+  /** The right by which the step is made: when it is no longer held nothing is stored and LeaseLost is thrown. */
+  readonly lease?: LeaseGrant | null;
+  /** The deed that is done by it, answered with it; DeedGone when somebody took it back. */
+  readonly deedId?: string;
 }
 
 /** One-time link in a text by which one person acknowledges one occurrence. The token itself is stored only as a hash. */

@@ -3,7 +3,9 @@ import { breaksRule, isDeadlock, isReferenceBroken, isUniqueBroken } from '../di
 import { type AlarmCommit, RecordsError, VersionConflict } from '../port.ts';
 import type { Database, Step } from '../schema.ts';
 import { alarmToRow, transitionToRow } from './alarmRows.ts';
+import { answerDeed } from './deedStore.ts';
 import { writeJournal } from './journalStore.ts';
+import { checkLease } from './leaseStore.ts';
 import { writeMarks } from './markStore.ts';
 import { writeMessages } from './messageWrite.ts';
 import { writeStatuses } from './statusStore.ts';
@@ -18,6 +20,8 @@ const standingCode = { index: 'alarms_standing_code', columns: 'alarms.yard_id, 
 export async function commitStep(db: Database, commit: AlarmCommit): Promise<void> {
   try {
     await db.transaction().execute(async (step) => {
+      if (commit.lease != null) await checkLease(step, commit.lease);
+      if (commit.deedId !== undefined) await answerDeed(step, commit.deedId);
       await writeAlarms(step, commit.alarms);
       await writeTransitions(step, commit);
       await writeMessages(step, commit.messages);

@@ -66,12 +66,15 @@ export const openTables: Readonly<Record<keyof Schema, OpenTable | string>> = {
   // The cursor counts readings as this store holds them, and other marks hold keys.
   marks: {
     order: ['name'],
-    leaves: ({ name }) => String(name).startsWith('rules:') && name !== cursorMark,
+    leaves: ({ name }) => String(name).startsWith('rules:') && !String(name).startsWith(cursorMark),
   },
   sessions: 'who is signed in just now',
   setupLinks: 'one-time links',
   answerLinks: 'the secrets of links in texts',
   wallLinks: 'links of wall screens: make new ones',
+  leases: 'which process does what just now',
+  processes: 'which processes run just now',
+  deeds: 'what people asked a moment ago',
 };
 
 /** In words for people: what nobody finds in an export. */
