@@ -3,6 +3,7 @@ import type { ServiceFacts } from '../../shared/rules/serviceFacts.ts';
 import type { Clock } from '../clock.ts';
 import type { ChannelKind, Records } from '../records/port.ts';
 import type { SeriesStore } from '../series/port.ts';
+import type { Share } from '../sharing/port.ts';
 import type { LiveChange } from '../web/port.ts';
 
 export interface RulesConfig {
@@ -40,6 +41,10 @@ export interface RulesOptions {
   readonly config: RulesConfig;
   /** After each stored step: what screens should look at again, and how many texts wait in the outbox. */
   readonly onCommitted: (changes: readonly LiveChange[], messages: number) => void;
+  /** Which yards are judged here; left out: all of them. */
+  readonly share?: Share;
+  /** Deeds of people in other processes were done or refused. */
+  readonly onDeedsAnswered?: () => void;
   /** How the program itself stands, as last seen; left out, nothing of it is judged. */
   readonly services?: () => ServiceFacts;
   readonly logger: Logger;

@@ -6,6 +6,14 @@ import type { PileId, TemperatureUnit } from '../../shared/yard/yard.ts';
 
 export { hashAnswerToken, newAnswerToken } from './answerToken.ts';
 
+/** Nobody judges the yard just now, so nothing could be done: another process takes over within half a minute. */
+export class JudgementAway extends Error {
+  override readonly name = 'JudgementAway';
+  constructor() {
+    super('The yard is not being judged just now, so nothing was changed. Try again in half a minute.');
+  }
+}
+
 /** What other services may ask of rules. */
 export interface RulesPort {
   /** New readings are stored: assess soon. Cheap; many nudges become one pass. */

@@ -104,6 +104,26 @@ export class YardDesk {
     return desk;
   }
 
+  /** Only what one alarm is about, to be looked at and not judged: cheap even in a yard of ten thousand piles. */
+  static async openOne(
+    options: RulesOptions,
+    settings: Settings,
+    yard: Yard,
+    subject: AlarmSubject,
+    until: Until,
+  ): Promise<Desk | undefined> {
+    const desk = new YardDesk(options, settings);
+    desk.facts = await readYardFacts(options.records, yard, until.nowMs);
+    const stored = await readStandings(options.records, yard.id);
+    desk.#openYard(stored, until);
+    const probes = [...desk.facts.probes.values()];
+    const wanted = subject.kind === 'yard' ? probes : probes.filter(({ id }) => id === subject.id);
+    await desk.#openProbes(wanted, stored, until);
+    const pile = desk.facts.pilesById.get(subject.id);
+    if (pile !== undefined) await desk.#openPiles([pile], stored, until);
+    return desk.find(subject);
+  }
+
   /** Every desk of the yard. */
   *desks(): Iterable<Desk> {
     yield this.yard;
