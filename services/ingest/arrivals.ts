@@ -14,6 +14,8 @@ interface Waiting {
 }
 
 export interface ArrivalsOptions<Prepared> {
+  /** Runs before the messages of a group are prepared; never rejects. */
+  readonly beforeGroup?: () => Promise<void>;
   /** Reads and judges one message; messages are prepared one after another, in order of arrival. */
   readonly prepare: (message: IncomingMessage) => Promise<Prepared>;
   /** Makes a group durable; one settlement for each, in order. Never rejects. */
@@ -56,6 +58,7 @@ export function createArrivals<Prepared>(options: ArrivalsOptions<Prepared>): Ar
     const group = queue.slice(0, mostPerGroup);
     queue = queue.slice(mostPerGroup);
     inGroups += group.length;
+    await options.beforeGroup?.();
     const prepared = await prepareInOrder(group);
     await options.settled();
     void storeGroup(group, prepared);

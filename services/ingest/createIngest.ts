@@ -29,6 +29,8 @@ export interface IngestOptions {
     /** How long what was read from the records counts; `knowledgeChanged` shortens it. Default 5000. */
     readonly refreshMilliseconds?: number;
   };
+  /** Other processes take readings into the same series. */
+  readonly storedByOthers?: boolean;
   /** Told after each commit which readings are new; must not throw. */
   readonly onStored?: (readings: readonly Reading[]) => void;
   /** Told when a yard has one more message in quarantine; must not throw. */
@@ -60,7 +62,7 @@ export function createIngest(options: IngestOptions): Ingest {
     nowMs: () => clock.nowMs(),
   });
   const store = createGroupStore({ ...options, quarantine, counting, onFault: () => histories.clear() });
-  const histories = createHistories({ series: options.series, settled: store.settled });
+  const histories = createHistories({ ...options, settled: store.settled });
 
   async function prepare(message: IncomingMessage) {
     const read = await readMessage(message, knowledge, settings.mappings);
@@ -70,6 +72,7 @@ export function createIngest(options: IngestOptions): Ingest {
     return { read, readings: await judgeCandidates(read, histories) };
   }
   const arrivals = createArrivals({
+    beforeGroup: () => histories.catchUp(),
     prepare,
     store: store.commit,
     settled: store.settled,

@@ -24,6 +24,11 @@ export interface Histories {
    * start, so that a restart judges alike, and for readings that come many hours late.
    */
   around(channel: ChannelName, span: TimeSpan, nowMs: number): Promise<History>;
+  /**
+   * Takes in what other processes have stored since the last time, so that a reading is judged against all that was
+   * stored before it, whoever took it. Does nothing where nobody else stores; never rejects.
+   */
+  catchUp(): Promise<void>;
   /** Forgets everything: after a storage fault memory holds readings that were never stored. */
   clear(): void;
 }
@@ -34,7 +39,9 @@ export interface TimeSpan {
 }
 
 export interface HistoriesOptions {
-  readonly series: Pick<SeriesStore, 'range'>;
+  readonly series: Pick<SeriesStore, 'range' | 'since' | 'append'>;
+  /** Other processes store into the same series as well. */
+  readonly storedByOthers?: boolean;
   /** Resolves when no commit is under way, so that what is read from the store holds all that was judged before. */
   readonly settled: () => Promise<void>;
   /** Bounds the memory; the channel unused longest is forgotten first. */
@@ -46,7 +53,8 @@ interface Slot {
   late: History | null;
 }
 
-export function createHistories({ series, settled, mostChannels = 5_000 }: HistoriesOptions): Histories {
+export function createHistories(options: HistoriesOptions): Histories {
+  const { series, settled, mostChannels = 5_000 } = options;
   const slots = new Map<ChannelName, Slot>();
 
   async function load(channel: ChannelName, usable: TimeSpan): Promise<History> {
@@ -69,7 +77,20 @@ export function createHistories({ series, settled, mostChannels = 5_000 }: Histo
     return slot;
   }
 
+  const followed = createFollower(series);
+
   return {
+    async catchUp() {
+      if (options.storedByOthers !== true) return;
+      const news = await followed();
+      if (news === null) return slots.clear();
+      for (const reading of news) {
+        const slot = slots.get(reading.channel);
+        if (slot === undefined || readingAt(slot.live, reading.timeMs) !== null) continue;
+        addToHistory(slot.live, reading);
+        slot.late = null;
+      }
+    },
     async around(channel, span, nowMs) {
       const slot = await slotOf(channel, nowMs);
       if (holds(slot.live, span)) return slot.live;
@@ -79,6 +100,35 @@ export function createHistories({ series, settled, mostChannels = 5_000 }: Histo
       return slot.late;
     },
     clear: () => slots.clear(),
+  };
+}
+
+/** Most that is read to come up to the others; beyond it, starting from the store again is less work. */
+const mostFollowed = 20_000;
+const followedAtOnce = 4_000;
+
+/** What was stored since the last call; null when that is unknown or too much, and memory should begin anew. */
+function createFollower(
+  series: Pick<SeriesStore, 'since' | 'append'>,
+): () => Promise<readonly Reading[] | null> {
+  let cursor: number | null = null;
+  return async () => {
+    try {
+      if (cursor !== null) {
+        const news: Reading[] = [];
+        while (news.length < mostFollowed) {
+          const some = await series.since(cursor, followedAtOnce);
+          news.push(...some);
+          cursor = some.at(-1)?.sequence ?? cursor;
+          if (some.length < followedAtOnce) return news;
+        }
+      }
+      cursor = (await series.append([])).lastSequence;
+    } catch {
+      // The store is away: storing will say so, to the senders as well.
+      cursor = null;
+    }
+    return null;
   };
 }
 

@@ -28,6 +28,8 @@ export interface MqttSourceOptions {
   };
   /** Topic filters of mapped senders, subscribed to beside the readings of probes. */
   readonly mappedFilters: readonly string[];
+  /** Name under which sessions share the readings (MQTT 5 section 4.8.2); null or left out: this one takes them all. */
+  readonly sharedGroup?: string | null;
   readonly ingest: IngestPort;
   readonly clock: Clock;
   readonly logger: Pick<BaseLogger, 'info' | 'warn' | 'error'>;
@@ -51,7 +53,7 @@ export interface MqttSource {
 export function startMqttSource(options: MqttSourceOptions): MqttSource {
   const { config, ingest, clock, logger } = options;
   const client = connect(config.url, clientOptions(config));
-  const filters = [readingsFilter, ...options.mappedFilters];
+  const filters = filtersOf(options);
   let current: { readonly stream: MqttClient['stream']; readonly line: AcknowledgementLine } | null = null;
   let isStopping = false;
 
@@ -88,6 +90,7 @@ export function startMqttSource(options: MqttSourceOptions): MqttSource {
   };
   client.on('connect', ({ sessionPresent }) => {
     logger.info({ sessionPresent }, 'connected to the MQTT broker');
+    if (sessionPresent) leaveOthers(client, options);
     subscribe(client, filters, logger);
   });
   client.on('error', (error) => logger.warn({ err: error }, 'MQTT broker'));
@@ -101,6 +104,19 @@ export function startMqttSource(options: MqttSourceOptions): MqttSource {
       await client.endAsync(false);
     },
   };
+}
+
+function filtersOf({ mappedFilters, sharedGroup = null }: MqttSourceOptions): string[] {
+  const filters = [readingsFilter, ...mappedFilters];
+  return sharedGroup === null ? filters : filters.map((filter) => `$share/${sharedGroup}/${filter}`);
+}
+
+/** A session made when readings were shared, or not yet shared, would go on taking all of them, or its part. */
+function leaveOthers(client: MqttClient, options: MqttSourceOptions): void {
+  const { sharedGroup = null, config } = options;
+  if (config.protocol !== '5') return;
+  const before = sharedGroup === null ? config.clientId : null;
+  client.unsubscribe(filtersOf({ ...options, sharedGroup: before }), () => {});
 }
 
 const acknowledgedLater = new Error('acknowledged after the commit');

@@ -1,19 +1,16 @@
 import { join } from 'node:path';
 import type { BaseLogger } from 'pino';
 import type { Clock } from '../clock.ts';
-import type { Archive } from './archive.ts';
 import { type ForwardState, openForwardState } from './forward/forwardState.ts';
 import { type JournalGauge, openJournalGauge } from './forward/journalGauge.ts';
-import { type Forwarder, startForwarder } from './forward/startForwarder.ts';
+import type { Forwarder } from './forward/startForwarder.ts';
+import { startForwarding } from './forward/startForwarding.ts';
 import type { Waits } from './forward/waits.ts';
 import { createInfluxSeries } from './influx/createInfluxSeries.ts';
-import { keepLocalSpace } from './influx/localSpace.ts';
 import { openInfluxArchive } from './influx/openArchive.ts';
 import type { InfluxSettings } from './influx/settings.ts';
 import { openSqliteSeries } from './openSqliteSeries.ts';
 import type { SeriesStore } from './port.ts';
-
-const spaceEveryMs = 10 * 60_000;
 
 export interface SeriesOptions {
   /** Folder for `series.sqlite` and, with InfluxDB, `forward.sqlite`. A backup must hold both or only the first. */
@@ -80,46 +77,20 @@ export async function openSeriesToRead({
 }
 
 function withInflux(
-  { clock, logger, waits = {} }: SeriesOptions,
+  options: SeriesOptions,
   influx: InfluxSettings,
   journal: SeriesStore,
   gauge: JournalGauge,
   state: ForwardState,
 ): OpenedSeries {
   const archive = openInfluxArchive(influx);
-  const limitBytes = influx.localGigabytes === null ? null : influx.localGigabytes * 1e9;
-  noteBirth(state, gauge, clock.nowMs());
-  const beforeFirstWrite = () => findPast(state, archive);
-  const forwarder = startForwarder({
-    journal,
-    gauge,
-    state,
-    archive,
-    clock,
-    logger,
-    limitBytes,
-    waits,
-    beforeFirstWrite,
-  });
-  const { forwardedSequence } = forwarder;
+  const forwarding = startForwarding({ ...options, influx, journal, gauge, state, archive });
+  const { forwarder, keepSpace } = forwarding;
   const local = { ...journal, append: forwardingAppend(journal, forwarder) };
-  const space = {
-    journal,
-    state,
-    forwardedSequence,
-    localDays: influx.localDays,
-    disk: () => forwarder.status().disk,
-  };
-  const keepSpace = () => keepLocalSpace(space, clock.nowMs());
-  const timer = setInterval(() => {
-    keepSpace().catch((error: unknown) =>
-      logger.error({ error }, 'the local store could not be made smaller'),
-    );
-  }, spaceEveryMs);
+  const { forwardedSequence } = forwarder;
   const series = createInfluxSeries({ journal: local, archive, state, forwardedSequence });
   const close = async () => {
-    clearInterval(timer);
-    await forwarder.stop();
+    await forwarding.stop();
     gauge.close();
     state.close();
     await journal.close();
@@ -134,20 +105,4 @@ function forwardingAppend(journal: SeriesStore, forwarder: Forwarder): SeriesSto
     if (result.stored > 0) forwarder.nudge();
     return result;
   };
-}
-
-/** Remembers whether the yard began with this file or may have a past that only InfluxDB knows. */
-function noteBirth(state: ForwardState, gauge: JournalGauge, nowMs: number): void {
-  if (state.mark('born-at-ms') !== null) return;
-  state.setMark('born-at-ms', gauge.lastSequence() === 0 ? nowMs : Number.MIN_SAFE_INTEGER);
-}
-
-/** An empty local store beside an InfluxDB that holds readings: the disk was replaced, and the past is asked of InfluxDB. */
-async function findPast(state: ForwardState, archive: Archive): Promise<void> {
-  if (state.mark('rollups-from-ms') !== null) return;
-  const bornMs = state.mark('born-at-ms') ?? Number.MIN_SAFE_INTEGER;
-  const hasPast = bornMs !== Number.MIN_SAFE_INTEGER && (await archive.holdsReadings());
-  const fromMs = hasPast ? bornMs : Number.MIN_SAFE_INTEGER;
-  state.setMark('local-from-ms', Math.max(state.mark('local-from-ms') ?? fromMs, fromMs));
-  state.setMark('rollups-from-ms', fromMs);
 }

@@ -38,8 +38,8 @@ export async function caughtUp({ forwarder }: OpenedSeries, deadlineMilliseconds
 export function askEverythingOfInflux(folder: string): void {
   const state = openForwardState(join(folder, 'forward.sqlite'));
   const farFutureMs = Date.UTC(2200, 0, 1);
-  state.setMark('local-from-ms', farFutureMs);
-  state.setMark('rollups-from-ms', farFutureMs);
+  void state.setMark('local-from-ms', farFutureMs);
+  void state.setMark('rollups-from-ms', farFutureMs);
   state.close();
 }
 

@@ -28,6 +28,8 @@ export interface DutyOptions {
   /** A text sent back to us is heard. */
   readonly canReply: boolean;
   readonly wordsFor: (alarm: Alarm) => Promise<ConditionWords | null>;
+  /** Whether this process minds duty just now; left out: always. Another that did so a moment ago doubles nothing. */
+  readonly isOnDuty?: () => boolean;
   /** Messages were written: the outbox should be looked at. */
   readonly onWritten: () => void;
   /** When to look what is due, as a cron expression with seconds; null: only when asked. */
@@ -49,7 +51,7 @@ export interface Duty {
  * changes and restarts lose nothing and double nothing.
  */
 export function startDuty(options: DutyOptions): Duty {
-  const { records, clock, logger, settings } = options;
+  const { records, clock, logger, settings, isOnDuty = () => true } = options;
   const heartbeat = createHeartbeat({
     ...{ records, clock, logger, url: settings.heartbeatUrl },
     everyMinutes: settings.heartbeatMinutes,
@@ -57,6 +59,7 @@ export function startDuty(options: DutyOptions): Duty {
   let queue: Promise<void> = Promise.resolve();
 
   async function look(): Promise<void> {
+    if (!isOnDuty()) return;
     const nowMs = clock.nowMs();
     const lastRunMs = numberOf(await records.marks.get(lastRunMark)) ?? nowMs;
     const outage = await noteOutage(options, lastRunMs, nowMs);

@@ -29,16 +29,20 @@ export type MarkName =
   /** Refused readings so far, also those no longer listed. */
   | 'refused';
 
-/** What the forwarder must not forget, in a small file of its own beside the local store. */
+type Maybe<Value> = Value | Promise<Value>;
+
+/** What the forwarder must not forget, beside the local store: a small file of its own, or tables in the same database. */
 export interface ForwardState {
   mark(name: MarkName): number | null;
-  setMark(name: MarkName, value: number): void;
+  /** Reads again what another process may have written; left out where there is no other. */
+  refresh?(): Promise<void>;
+  setMark(name: MarkName, value: number): Maybe<void>;
   /** The cursor and the readings refused on the way to it, together or not at all. */
-  advance(last: StoredReading, atMs: number, refused: readonly RefusedReading[]): void;
+  advance(last: StoredReading, atMs: number, refused: readonly RefusedReading[]): Maybe<void>;
   /** True when the reading at the cursor is not the one that was forwarded there: the local store was replaced. */
   isForeign(atCursor: StoredReading): boolean;
   /** Starts from the first reading again. What came before now may be in the archive only. */
-  reset(nowMs: number): void;
+  reset(nowMs: number): Maybe<void>;
   refused(limit: number): RefusedReading[];
   close(): void;
 }

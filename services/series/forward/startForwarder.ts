@@ -82,7 +82,7 @@ export function startForwarder(options: ForwarderOptions): Forwarder {
       const isOther = atCursor?.sequence === cursor && state.isForeign(atCursor);
       if (isOther || gauge.lastSequence() < cursor) {
         logger.warn('the local store is not the one that was forwarded from: everything in it is sent again');
-        state.reset(clock.nowMs());
+        await state.reset(clock.nowMs());
         cursor = 0;
       }
     }
@@ -100,7 +100,7 @@ export function startForwarder(options: ForwarderOptions): Forwarder {
     const isAll = batch.length < batchSize;
     const { refused, beyondRetention } = await deliver(archive, batch, stopping.signal);
     const nowMs = clock.nowMs();
-    state.advance(
+    await state.advance(
       last,
       nowMs,
       refused.map((item) => refusedReading(item, nowMs)),

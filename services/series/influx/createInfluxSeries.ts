@@ -37,6 +37,7 @@ export function createInfluxSeries({
     state.mark(name) ?? Number.MIN_SAFE_INTEGER;
 
   async function range(query: RangeQuery): Promise<StoredReading[]> {
+    await state.refresh?.();
     const fromMs = Math.max(query.fromMs, mark('removed-before-ms'));
     const splitMs = mark('local-from-ms');
     if (fromMs >= splitMs) return journal.range({ ...query, fromMs });
@@ -46,6 +47,7 @@ export function createInfluxSeries({
   }
 
   async function rollups(channel: string, step: RollupStep, fromMs: number, toMs: number): Promise<Rollup[]> {
+    await state.refresh?.();
     // Raw readings before `removed` are gone everywhere; of those hours and days only the local roll-ups tell.
     const removed = mark('removed-before-ms');
     const whole = Math.max(removed, mark('rollups-from-ms'));
@@ -65,7 +67,7 @@ export function createInfluxSeries({
     const beforeMs = nowMs - rawDays * dayMs;
     // First said, then done: from here on nobody is answered with what is about to go.
     for (const name of ['removed-before-ms', 'local-from-ms'] as const) {
-      state.setMark(name, Math.max(mark(name), beforeMs));
+      await state.setMark(name, Math.max(mark(name), beforeMs));
     }
     await journal.trim({ ...retention, upToSequence: forwardedSequence() }, nowMs);
     return archive.removeBefore(await journal.channels(), beforeMs);

@@ -38,6 +38,6 @@ async function letGo(
 ): Promise<number> {
   const fromMs = nowMs - days * dayMs;
   // Said before it is done: a question in between is then asked of InfluxDB, which has them.
-  state.setMark('local-from-ms', Math.max(state.mark('local-from-ms') ?? fromMs, fromMs));
+  await state.setMark('local-from-ms', Math.max(state.mark('local-from-ms') ?? fromMs, fromMs));
   return journal.trim({ rawDays: days, upToSequence: forwardedSequence() }, nowMs);
 }

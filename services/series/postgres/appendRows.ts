@@ -45,10 +45,17 @@ export function prepareAppend(
     inTransaction(pool, async (client) => {
       const readings = groups.flat();
       const counters = await lockCounters(client);
-      const fresh = await insertReadings(client, readings, await channelIds(client, known, readings), counters);
+      const fresh = await insertReadings(
+        client,
+        readings,
+        await channelIds(client, known, readings),
+        counters,
+      );
       const lastSequence = counters.lastSequence + fresh.size;
       if (fresh.size > 0)
-        await client.query(`UPDATE series_counter SET value = $1 WHERE name = 'last-sequence'`, [lastSequence]);
+        await client.query(`UPDATE series_counter SET value = $1 WHERE name = 'last-sequence'`, [
+          lastSequence,
+        ]);
       return resultsOf(groups, fresh, lastSequence);
     });
 }

@@ -56,7 +56,9 @@ async function range(rows: Rows, query: RangeQuery): Promise<StoredReading[]> {
   const { channel, maxPoints } = query;
   const bounds = [channel, least(query.fromMs), most(query.toMs), query.quality === 'all' ? 2 : 0];
   const all = async () =>
-    (await rows(`SELECT ${columns} ${stretch} ORDER BY time_ms`, bounds)).map((row) => readingOf(channel, row));
+    (await rows(`SELECT ${columns} ${stretch} ORDER BY time_ms`, bounds)).map((row) =>
+      readingOf(channel, row),
+    );
   if (maxPoints === undefined) return all();
   const [found] = await rows(
     `SELECT count(*) AS rows, min(time_ms) AS first, max(time_ms) AS last ${stretch}`,
@@ -134,4 +136,3 @@ function readingOf(channel: ChannelName, row: QueryResultRow): StoredReading {
     sequence: Number(row.sequence),
   };
 }
-

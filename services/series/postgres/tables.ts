@@ -37,6 +37,7 @@ const layout = `
   );
   CREATE TABLE series_counter (name TEXT PRIMARY KEY, value BIGINT NOT NULL);
   INSERT INTO series_counter VALUES ('last-sequence', 0), ('trimmed-before-ms', -9007199254740991);
+  CREATE TABLE series_forward (name TEXT PRIMARY KEY, value BIGINT NOT NULL);
   CREATE TABLE series_refused (
     sequence BIGINT PRIMARY KEY,
     channel TEXT NOT NULL,
