@@ -6,8 +6,9 @@ export interface CommandLine {
   readonly flags: readonly (readonly [string, string])[];
 }
 
-export const usage = `Usage: npm start -- [--config FILE] [--check-config] [--FIELD VALUE ...]
+export const usage = `Usage: npm start -- [--only SERVICES] [--config FILE] [--check-config] [--FIELD VALUE ...]
 
+  --only SERVICES    run only these in this process, e.g. --only ingest,rules (default: all)
   --config FILE      YAML or JSON file with the configuration (default: none)
   --check-config     print the configuration in force, secrets hidden, and stop
   --FIELD VALUE      set one field, e.g. --http.port 8080 (environment: TILTH_HTTP__PORT=8080;

@@ -54,13 +54,14 @@ async function main(): Promise<void> {
   const clock = createFastClock(startMs, speed);
   const yard = await startYard({ configuration, clock, logger, leaseMs, judgement, dutyTick });
   const furnished = await furnishYard(yard.records, startMs, makeSecret);
-  yard.ingest.knowledgeChanged();
+  yard.ingest?.knowledgeChanged();
 
-  const signIn = await createSignInLink(yard.records, furnished.ownerId, systemClock, yard.web.publicUrl);
+  const address = yard.web!.publicUrl;
+  const signIn = await createSignInLink(yard.records, furnished.ownerId, systemClock, address);
   console.log(`Gannet Row, an invented yard, ${speed} times as fast as life.
 
   Yard, signs you in as its owner (once):  ${signIn}
-  Wall (after signing in):                 ${yard.web.publicUrl}/wall
+  Wall (after signing in):                 ${address}/wall
   Stand-in phone with the texts:           ${phone.url}
   MQTT broker:                             mqtt://127.0.0.1:${yard.broker?.port}
 

@@ -1,298 +1,111 @@
-import { mkdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import type { Logger } from 'pino';
-import { probeCredentials } from './broker/probeCredentials.ts';
-import { type RunningBroker, startBroker } from './broker/startBroker.ts';
-import type { Clock } from './clock.ts';
-import type { Configuration } from './configuration/schema.ts';
-import { createIngest, type Ingest } from './ingest/createIngest.ts';
-import { type MqttSource, type MqttSourceOptions, startMqttSource } from './ingest/mqttSource.ts';
-import { type Duty, startDuty } from './notify/duty/startDuty.ts';
-import { createGatewayCallbacks } from './notify/gatewayCallbacks/createGatewayCallbacks.ts';
-import { openChannels } from './notify/openChannels.ts';
-import { type InboundOptions, openInbound } from './notify/openInbound.ts';
-import type { GatewayCallbackPort } from './notify/port.ts';
-import { startNotify } from './notify/startNotify.ts';
-import { createOperations } from './operate/createOperations.ts';
+import { createOperations, type Operations } from './operate/createOperations.ts';
 import { programVersion } from './programVersion.ts';
-import { openRecords, type RecordsOptions } from './records/openRecords.ts';
 import type { Records } from './records/port.ts';
-import type { RulesConfig } from './rules/options.ts';
-import { startServiceWatch } from './rules/serviceWatch.ts';
-import { type Rules, startRules } from './rules/startRules.ts';
-import type { Forwarder } from './series/forward/startForwarder.ts';
-import { type ForwardStatus, forwardStatistics, usedFraction } from './series/forward/status.ts';
-import { openSeries } from './series/openSeries.ts';
+import { forwardStatistics } from './series/forward/status.ts';
 import type { SeriesStore } from './series/port.ts';
-import { startTrimming } from './startTrimming.ts';
-import { startWeb, type Web, type WebConfig } from './web/startWeb.ts';
+import { type Ground, type YardOptions as GroundOptions, openGround, runsHere } from './start/ground.ts';
+import { type IngestRoom, startIngestRoom } from './start/ingestRoom.ts';
+import { type NotifyRoom, type NotifyRoomOptions, startNotifyRoom } from './start/notifyRoom.ts';
+import { type RulesRoom, type RulesRoomOptions, startRulesRoom } from './start/rulesRoom.ts';
+import { type SeriesRoom, startSeriesRoom } from './start/seriesRoom.ts';
+import { startWebRoom } from './start/webRoom.ts';
+import { type Health, startHealth } from './web/startHealth.ts';
+import type { Web } from './web/startWeb.ts';
 
-export interface YardOptions {
-  readonly configuration: Configuration;
-  /** The yard's time; the demo's runs fast. */
-  readonly clock: Clock;
-  readonly logger: Logger;
-  /** When to look what is to be told because time has passed (cron with seconds); more often where time runs fast. */
-  readonly dutyTick?: string;
-  /** How long a text being sent stays ours, in the yard's time; longer where that runs fast. */
-  readonly leaseMs?: number;
-  /** Times of judgement that must differ where the yard's time runs fast. */
-  readonly judgement?: Omit<RulesConfig, 'publicUrl'>;
-}
+export interface YardOptions extends GroundOptions, NotifyRoomOptions, RulesRoomOptions {}
 
+/** A process of a yard; what does not run in it is null. */
 export interface RunningYard {
   readonly records: Records;
   readonly series: SeriesStore;
-  /** Gives InfluxDB what is stored; null where there is none. */
-  readonly forwarder: Forwarder | null;
-  readonly ingest: Ingest;
+  readonly forwarder: ReturnType<SeriesRoom['forwarder']>;
+  readonly ingest: IngestRoom['ingest'] | null;
   /** Null where readings come from a broker of the yard's own. */
-  readonly broker: RunningBroker | null;
-  readonly web: Web;
+  readonly broker: IngestRoom['broker'];
+  readonly web: Web | null;
+  /** Where a process without screens answers for itself. */
+  readonly health: Health | null;
   /** Stops in the order readings travel, so that everything acknowledged is stored and judged or waits for the next start. */
   stop(): Promise<void>;
 }
 
-/** All services in one process, in the order a reading travels: broker, ingest, series, rules, notify, web. */
-export async function startYard({
-  configuration,
-  clock,
-  logger,
-  leaseMs,
-  judgement,
-  dutyTick,
-}: YardOptions): Promise<RunningYard> {
-  const { dataFolder } = configuration;
-  mkdirSync(dataFolder, { recursive: true });
-  const records = await openRecords(recordsOptions(configuration), logger);
-  // What is stored and judged is the local store; only screens may ask further back, of InfluxDB.
-  const opened = await openSeries({ folder: dataFolder, influx: configuration.series.influx, clock, logger });
-  const { local, series, forwarder } = opened;
-  // Services that are told of things before they have started hear nothing: they look for themselves when they start.
-  const late: { rules?: Rules; duty?: Duty; web?: Web; source?: MqttSource | null; isListening?: boolean } =
-    {};
-  const ingest = createIngest({
-    series: local,
-    records,
-    clock,
-    logger,
-    settings: configuration.ingest,
-    onStored: () => late.rules?.nudge(),
-    onQuarantined: (yardId) => late.web?.announce([{ kind: 'quarantine', yardId }]),
-  });
-  const inbound: InboundOptions = {
-    ...{ records, clock, logger, rules: () => late.rules ?? null },
-    onChanged: ({ yardId, pileId }) => {
-      notify.nudge();
-      late.web?.announce([
-        { kind: 'messages', yardId },
-        ...(pileId === null ? [] : [{ kind: 'pile', pileId, yardId } as const]),
-      ]);
+/** Everything that runs in this process. */
+interface Rooms {
+  readonly arrival: IngestRoom | null;
+  readonly series: SeriesRoom | null;
+  readonly judgement: RulesRoom;
+  readonly telling: NotifyRoom;
+}
+
+/** The services this process was asked for, in the order a reading travels: broker, ingest, series, rules, notify, web. */
+export async function startYard(options: YardOptions): Promise<RunningYard> {
+  const ground = await openGround(options);
+  const rooms = await startRooms(ground, options);
+  const operations = operationsOf(ground, rooms);
+  const web = runsHere(ground, 'web') ? await startScreens(ground, rooms, operations) : null;
+  const health = web === null ? await startHealthOf(ground, operations) : null;
+  // Messages of a broker of the yard's own are taken when everything they lead to stands.
+  rooms.arrival?.connect();
+  rooms.telling.startDuty(rooms.judgement.port);
+  return {
+    records: ground.records,
+    series: ground.store.series,
+    forwarder: rooms.series?.forwarder() ?? null,
+    ingest: rooms.arrival?.ingest ?? null,
+    broker: rooms.arrival?.broker ?? null,
+    web,
+    health,
+    async stop() {
+      await rooms.arrival?.stop();
+      operations.stop();
+      await rooms.telling.stopDuty();
+      await web?.stop();
+      await health?.stop();
+      await rooms.judgement.stop();
+      await rooms.telling.stop();
+      await rooms.series?.stop();
+      await ground.close();
     },
   };
-  const channels = await openChannels({
-    ...{ configuration, dataFolder, logger, nowMs: clock.nowMs },
-    sink: openInbound(inbound, 'sms-modem'),
-  });
-  const notify = startNotify({
-    records,
-    clock,
-    logger,
-    channels,
-    publicUrl: () => late.web?.publicUrl ?? null,
-    ...(leaseMs === undefined ? {} : { leaseMs }),
-    onAttempt: ({ yardId }) => late.web?.announce([{ kind: 'messages', yardId }]),
-    onTrouble: (trouble) => {
-      late.duty
-        ?.tellTrouble(trouble)
-        .catch((error: unknown) => logger.error({ err: error }, 'trouble untold'));
-    },
-  });
-  const serviceWatch = startServiceWatch({
-    dataFolder,
-    clock,
-    isBrokerConnected: () => late.isListening ?? late.source?.isConnected() ?? null,
-    isDatabaseReachable: async () => {
-      await records.marks.get('rules:cursor');
-      return forwarder === null || isForwarding(forwarder.status());
-    },
-    localSpaceUsedFraction: () => (forwarder === null ? null : usedFraction(forwarder.status().disk)),
-    oldestMessageMs: async () => (await records.messages.standing()).oldestWaitingMs,
-  });
-  const rules = await startRules({
-    records,
-    series: local,
-    clock,
-    logger,
-    config: {
-      publicUrl: () => late.web?.publicUrl ?? null,
-      smsChannel: textChannel(configuration),
-      canReply: hearsTexts(configuration),
-      ...judgement,
-    },
-    services: serviceWatch.facts,
-    onCommitted: (changes, messages) => {
-      late.web?.announce(changes);
-      if (messages > 0) notify.nudge();
-    },
-  });
-  late.rules = rules;
-  const broker = await openBroker(configuration, ingest, records, clock, logger);
-  if (broker !== null) late.isListening = true;
-  const operations = createOperations({
-    ...{ records, series: local, seriesGauge: opened.gauge, ingest, broker, forwarder, rules, clock },
-    source: () => late.source ?? null,
-    dataFolder,
+}
+
+async function startRooms(ground: Ground, options: YardOptions): Promise<Rooms> {
+  let judgement: RulesRoom | null = null;
+  const series = runsHere(ground, 'series') ? startSeriesRoom(ground) : null;
+  const telling = await startNotifyRoom(ground, () => judgement?.port ?? null, options);
+  judgement = await startRulesRoom(ground, options);
+  const arrival = runsHere(ground, 'ingest') ? await startIngestRoom(ground) : null;
+  return { arrival, series, judgement, telling };
+}
+
+function operationsOf(ground: Ground, { arrival, series, judgement }: Rooms): Operations {
+  return createOperations({
+    ...{ records: ground.records, series: ground.store.local, seriesGauge: ground.store.gauge },
+    ...{ ingest: arrival?.ingest ?? null, broker: arrival?.broker ?? null },
+    source: () => arrival?.source() ?? null,
+    forwarder: () => series?.forwarder() ?? null,
+    ...{ rules: judgement.rules, clock: ground.clock, changes: ground.changes, services: ground.services },
+    dataFolder: ground.configuration.dataFolder,
     version: programVersion,
   });
-  const web = await startWeb({
-    records,
-    series,
-    rules,
-    notify,
-    channels: notify,
-    gateway: gatewayCalls(configuration, inbound),
-    clock,
-    logger,
-    config: webConfig(configuration, broker),
-    wordsFor: rules.wordsFor,
-    explain: rules.explain,
-    statistics: () => ({ ...ingest.statistics(), ...forwardStatistics(forwarder?.status() ?? null) }),
-    operations,
-    onFactsChanged: ({ probeId }) => {
-      ingest.knowledgeChanged();
-      if (probeId !== undefined) broker?.disconnectProbe(probeId);
-    },
-  });
-  late.web = web;
-  const source =
-    broker === null ? startMqttSource(sourceOptions(configuration, ingest, clock, logger)) : null;
-  late.source = source;
-  const duty = startDuty({
-    ...{ records, clock, logger, settings: configuration.watch, onWritten: notify.nudge },
-    textChannel: textChannel(configuration),
-    canReply: hearsTexts(configuration),
-    publicUrl: () => web.publicUrl,
-    wordsFor: async (alarm) => (await rules.wordsFor?.(alarm)) ?? null,
-    ...(dutyTick === undefined ? {} : { tick: dutyTick }),
-  });
-  late.duty = duty;
-  const trimming = startTrimming(series, { rawDays: configuration.series.rawDays }, clock, logger);
-  return {
-    records,
-    series,
-    forwarder,
-    ingest,
-    broker,
-    web,
-    async stop() {
-      await source?.stop();
-      await broker?.stop();
-      await ingest.settled();
-      trimming.stop();
-      operations.stop();
-      serviceWatch.stop();
-      await duty.stop();
-      await web.stop();
-      await rules.stop();
-      await notify.stop();
-      await opened.close();
-      await records.close();
-    },
-  };
 }
 
-/** InfluxDB has, or is being given, what is stored. */
-function isForwarding({ state }: ForwardStatus): boolean {
-  return state === 'caught-up' || state === 'catching-up';
-}
-
-function recordsOptions({ dataFolder, records, ingest }: Configuration): RecordsOptions {
-  const quarantineKeep = ingest.quarantineItems;
-  if (records.postgresUrl !== null)
-    return { kind: 'postgres', connectionString: records.postgresUrl, quarantineKeep };
-  return { kind: 'sqlite', file: join(dataFolder, 'records.sqlite'), quarantineKeep };
-}
-
-async function openBroker(
-  { broker, ingest: { mappings } }: Configuration,
-  ingest: Ingest,
-  records: Records,
-  clock: Clock,
-  logger: Logger,
-): Promise<RunningBroker | null> {
-  if (broker.externalUrl !== null) return null;
-  const mappedFilters = mappings.map(({ topicFilter }) => topicFilter);
-  return startBroker({
-    config: broker,
-    ingest,
-    credentials: probeCredentials(records.probes),
-    mappedFilters,
-    clock,
-    logger,
+function startScreens(
+  ground: Ground,
+  { arrival, series, judgement, telling }: Rooms,
+  operations: Operations,
+): Promise<Web> {
+  return startWebRoom(ground, {
+    ...{ rules: judgement.port, notify: telling.port, channels: telling.channels, operations },
+    brokerPort: arrival?.broker?.port ?? null,
+    statistics: () => ({
+      ...(arrival?.ingest.statistics() ?? {}),
+      ...forwardStatistics(series?.forwarder()?.status() ?? null),
+    }),
   });
 }
 
-function sourceOptions(
-  { broker, ingest: { mappings } }: Configuration,
-  ingest: Ingest,
-  clock: Clock,
-  logger: Logger,
-): MqttSourceOptions {
-  const config = {
-    url: broker.externalUrl!,
-    user: broker.externalUser,
-    password: broker.externalPassword,
-    protocol: broker.externalProtocol,
-    clientId: broker.externalClientId,
-    caFile: broker.externalCaFile,
-    certificateFile: broker.externalCertificateFile,
-    keyFile: broker.externalKeyFile,
-  };
-  return { config, mappedFilters: mappings.map(({ topicFilter }) => topicFilter), ingest, clock, logger };
-}
-
-function webConfig(configuration: Configuration, running: RunningBroker | null): WebConfig {
-  const { http, broker } = configuration;
-  return {
-    host: http.host,
-    port: http.port,
-    publicUrl: http.publicUrl,
-    secureCookies: null,
-    dashboardsFolder: fileURLToPath(new URL('../dashboards/dist', import.meta.url)),
-    trustProxy: http.trustProxy,
-    tls: http.tls && {
-      certificate: readFileSync(http.tls.certificateFile, 'utf8'),
-      key: readFileSync(http.tls.keyFile, 'utf8'),
-    },
-    mqtt: brokerAddress(broker, running),
-    textChannel: textChannel(configuration),
-    canReply: hearsTexts(configuration),
-    metricsToken: http.metricsToken,
-  };
-}
-
-function gatewayCalls({ sms }: Configuration, inbound: InboundOptions): GatewayCallbackPort | null {
-  if (sms === null || sms.callbacks === null) return null;
-  return createGatewayCallbacks(sms.callbacks, openInbound(inbound, 'sms-http'), inbound.clock.nowMs);
-}
-
-/** Texts go through the gateway, and through the modem where there is no gateway. */
-function textChannel({ sms, modem }: Configuration): WebConfig['textChannel'] {
-  return sms === null && modem !== null ? 'sms-modem' : 'sms-http';
-}
-
-/** Whether somebody who texts back is heard. */
-function hearsTexts(configuration: Configuration): boolean {
-  if (textChannel(configuration) === 'sms-modem') return true;
-  return (configuration.sms?.callbacks?.inbound ?? null) !== null;
-}
-
-/** What a new probe is told: our own broker's address, or that of the yard's. */
-function brokerAddress(broker: Configuration['broker'], running: RunningBroker | null): WebConfig['mqtt'] {
-  if (running !== null) return { host: broker.host, port: running.port, tls: broker.tls !== null };
-  const { hostname, port, protocol } = new URL(broker.externalUrl!);
-  const tls = protocol === 'mqtts:' || protocol === 'wss:';
-  return { host: hostname, port: port === '' ? (tls ? 8883 : 1883) : Number(port), tls };
+function startHealthOf({ configuration, logger }: Ground, operations: Operations): Promise<Health> {
+  const { health, http } = configuration;
+  return startHealth({ ...health, metricsToken: http.metricsToken, operations, logger });
 }

@@ -33,8 +33,8 @@ const withoutComments = (code: string) => code.replaceAll(/\/\*[\s\S]*?\*\/|^\s*
 const importsUnder = (folder: string) => sourcesIn(folder).flatMap(importsOf);
 const shown = (imports: readonly Import[]) => imports.map(({ from, to }) => `${from} imports ${to}`);
 
-/** Folders of services/ that are rooms of their own; files directly in services/ and configuration/ put them together. */
-const room = (path: string) => /^services\/([^/]+)\//.exec(path)?.[1] ?? null;
+/** Folders of services/ that are rooms of their own; files directly in services/ and those in start/ put them together. */
+const room = (path: string) => /^services\/(?!start\/)([^/]+)\//.exec(path)?.[1] ?? null;
 
 describe('the direction of imports', () => {
   test('shared imports nothing of ours outside shared, and nothing of the machine', () => {

@@ -1,9 +1,19 @@
 import { z } from 'zod';
 import { configurationSchema } from './schema.ts';
+import { serviceNames, serviceTexts } from './services.ts';
 
 /** Every field of the configuration with its default and what it means, one line each, for `--help`. */
 export function describeFields(): string {
   return linesOf(configurationSchema, []).join('\n');
+}
+
+/** What a process can be told to run, one line each, for `--help`. */
+export function describeServices(): string {
+  const lines = serviceNames.map((name) => `  ${name.padEnd(8)}${serviceTexts[name]}`);
+  return [
+    'Services, for --only (with more than one process, records.postgresUrl and series.postgresUrl must be set):',
+    ...lines,
+  ].join('\n');
 }
 
 function linesOf(schema: z.ZodType, path: readonly string[]): string[] {

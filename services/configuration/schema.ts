@@ -9,6 +9,7 @@ import {
   webPushSchema,
 } from '../notify/port.ts';
 import { influxSettingsSchema } from '../series/influx/settings.ts';
+import { checkSplit, onlySchema } from './services.ts';
 
 const port = z.int().min(0).max(65535);
 const tls = z
@@ -39,8 +40,11 @@ function checkBrokerTls(broker: BrokerTlsFields, context: z.RefinementCtx): void
     refuse('externalUrl', 'certificates need an address that begins with mqtts: or wss:');
 }
 
-/** The one schema of the configuration. Every field says what it is; defaults make an empty file valid. */
-export const configurationSchema = z.strictObject({
+const fields = z.strictObject({
+  only: onlySchema
+    .nullable()
+    .default(null)
+    .describe('Services this process runs, e.g. ingest,rules (see above); null runs all of them'),
   dataFolder: z.string().min(1).default('./data').describe('Folder for everything this yard stores'),
   log: z
     .strictObject({
@@ -77,6 +81,17 @@ export const configurationSchema = z.strictObject({
           'Bearer token by which a monitor on another machine may read /metrics; null: this machine only',
         ),
       tls: tls.default(null).describe('Serve HTTPS with this certificate; null serves plain HTTP'),
+    })
+    .prefault({}),
+  health: z
+    .strictObject({
+      host: z
+        .string()
+        .default('127.0.0.1')
+        .describe('Address of /healthz, /readyz and /metrics in a process that runs no screens'),
+      port: port
+        .default(8478)
+        .describe('Port of these; 0 takes a free one. With screens they are at http.port'),
     })
     .prefault({}),
   broker: z
@@ -120,6 +135,14 @@ export const configurationSchema = z.strictObject({
         .max(64)
         .default('tilthwatch-ingest')
         .describe('Client id at your own broker; its session is kept under it'),
+      sharedSessions: z
+        .int()
+        .min(1)
+        .max(64)
+        .default(1)
+        .describe(
+          'Sessions that share the readings of your own broker (MQTT 5 shared subscription); each is held by one ingest process, so give at least as many as there are',
+        ),
       externalCaFile: z
         .string()
         .min(1)
@@ -178,6 +201,14 @@ export const configurationSchema = z.strictObject({
         .describe(
           'Days raw readings are kept; null keeps them for ever. Hourly and daily roll-ups always stay',
         ),
+      postgresUrl: z
+        .string()
+        .min(1)
+        .nullable()
+        .default(null)
+        .describe(
+          'PostgreSQL connection string for readings, which services in several processes need; null keeps them in SQLite in the data folder',
+        ),
       influx: influxSettingsSchema
         .nullable()
         .default(null)
@@ -215,5 +246,8 @@ export const configurationSchema = z.strictObject({
     .default(null)
     .describe('Signed calls to web addresses of recipients; null sends none'),
 });
+
+/** The one schema of the configuration. Every field says what it is; defaults make an empty file valid. */
+export const configurationSchema = fields.superRefine(checkSplit);
 
 export type Configuration = z.infer<typeof configurationSchema>;

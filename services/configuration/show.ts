@@ -11,6 +11,7 @@ export function showConfiguration(configuration: Configuration): string {
     broker: { ...configuration.broker, externalPassword: hide(configuration.broker.externalPassword) },
     series: {
       ...configuration.series,
+      postgresUrl: hide(configuration.series.postgresUrl),
       influx: configuration.series.influx && {
         ...configuration.series.influx,
         token: hide(configuration.series.influx.token),

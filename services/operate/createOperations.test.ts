@@ -34,15 +34,23 @@ const well: Sources = {
     },
     people: { count: async () => 1 },
     quarantine: { total: async () => 4 },
-    marks: { get: async () => '25' },
+    marks: {
+      withPrefix: async () =>
+        new Map([
+          ['rules:cursor:one', '28'],
+          ['rules:cursor:two', '25'],
+        ]),
+    },
   } as unknown as Sources['records'],
   series: { latest: async () => new Map() },
   seriesGauge: { lastSequence: () => 30, usedBytes: () => 4096 },
   ingest: { statistics: () => ingest },
   broker: null,
   source: () => ({ isConnected: () => true }),
-  forwarder: { status: () => forward },
-  rules: { settle: async () => {} },
+  forwarder: () => ({ status: () => forward }),
+  rules: { settle: async () => {}, yardCount: () => 2 },
+  changes: { isConnected: () => true },
+  services: ['ingest', 'rules'],
   dataFolder: tmpdir(),
   version: '1.2.3',
   clock: { nowMs: () => nowMs },
@@ -77,11 +85,19 @@ describe('metrics of a running program', () => {
   });
 
   it('leave out what does not run here', async () => {
-    start({ ingest: null, forwarder: null, rules: null, source: () => null });
+    start({ ingest: null, forwarder: () => null, rules: null, source: () => null, services: ['web'] });
     const names = (await operations.metrics()).map(({ name }) => name);
-    expect(names.filter((name) => /ingest|forward|source|broker|judgement_lag/.test(name))).toEqual([
-      'tilth_judgement_lag_seconds',
-    ]);
+    expect(
+      names.filter((name) => /ingest|forward|source|broker|judgement_lag|judgement_yards/.test(name)),
+    ).toEqual([]);
+  });
+
+  it('say which services run here, and whether the others are heard', async () => {
+    start();
+    const read = readOpenMetrics(formatOpenMetrics(await operations.metrics()));
+    expect(read.get('tilth_process_service{service="rules"}')).toBe(1);
+    expect(read.get('tilth_process_hears_others')).toBe(1);
+    expect(read.get('tilth_judgement_yards')).toBe(2);
   });
 });
 
@@ -95,13 +111,21 @@ describe('readiness of a running program', () => {
     expect(names).toEqual(['records', 'series', 'arrival', 'storing', 'judgement']);
   });
 
+  it('is given to a process that stands by', async () => {
+    start({ source: () => ({ isConnected: () => null }), rules: { ...well.rules!, yardCount: () => 0 } });
+    expect(await notReady()).toEqual([]);
+    const texts = (await operations.readiness()).map(({ text }) => text).join('\n');
+    expect(texts).toMatch(/this one stands by/);
+    expect(texts).toMatch(/no yard is judged here/);
+  });
+
   const fails = () => Promise.reject(new Error('no such file /secret/path'));
   it.each<[string, Partial<Sources>]>([
     ['records', { records: { ...well.records, people: { count: fails } } as unknown as Sources['records'] }],
     ['series', { series: { latest: fails } }],
     ['arrival', { source: () => ({ isConnected: () => false }) }],
     ['storing', { ingest: { statistics: () => ({ ...ingest, failedCommitsInRow: 1 }) } }],
-    ['judgement', { rules: { settle: fails } }],
+    ['judgement', { rules: { settle: fails, yardCount: () => 1 } }],
   ])('is not given when %s fails, which is named, and no secret told', async (name, change) => {
     start(change);
     const [found, ...others] = await notReady();

@@ -2,7 +2,7 @@ import type { MetricFamily, OperationsPort } from '../web/port.ts';
 import { createJudgementWatch, type JudgementWatch } from './judgementWatch.ts';
 import { alarmFamilies, messageFamilies } from './metrics/alarmMetrics.ts';
 import { brokerFamilies, ingestFamilies, sourceFamilies } from './metrics/arrivalMetrics.ts';
-import { counter, gauge } from './metrics/family.ts';
+import { counter, gauge, gauges } from './metrics/family.ts';
 import { startProcessMeter } from './metrics/processMetrics.ts';
 import { forwardFamilies, seriesFamilies } from './metrics/seriesMetrics.ts';
 import { checkReadiness } from './readiness.ts';
@@ -20,18 +20,43 @@ export function createOperations(sources: Sources): Operations {
     readiness: () => checkReadiness(sources, judgement),
     async metrics() {
       const parts = [meter.families(), recordFamilies(sources), seriesAndJudgement(sources, judgement)];
-      return [...arrivals(sources), ...(await Promise.all(parts)).flat()];
+      return [...processFamilies(sources), ...arrivals(sources), ...(await Promise.all(parts)).flat()];
     },
     stop: meter.stop,
   };
 }
 
+/** Which services this process runs, and how it stands among others. */
+function processFamilies({ services, changes, rules }: Sources): MetricFamily[] {
+  return [
+    gauges(
+      'tilth_process_service',
+      '1 for each service this process runs.',
+      services.map((service) => ({ labels: { service }, value: 1 })),
+    ),
+    gauge(
+      'tilth_process_hears_others',
+      '1 while changes of other processes are heard.',
+      changes.isConnected() ? 1 : 0,
+    ),
+    ...(rules === null
+      ? []
+      : [gauge('tilth_judgement_yards', 'Yards judged by this process.', rules.yardCount())]),
+  ];
+}
+
+/** As far as the yard that is judged least far; 0 when nothing is known. */
+async function judgementCursor({ records }: Sources): Promise<number> {
+  const own = [...(await records.marks.withPrefix('rules:cursor:')).values()].map(Number);
+  return own.length > 0 ? Math.min(...own) : Number((await records.marks.get('rules:cursor')) ?? 0);
+}
+
 function arrivals({ ingest, broker, source, clock }: Sources): MetricFamily[] {
-  const line = source();
+  const isConnected = source()?.isConnected() ?? null;
   return [
     ...(ingest === null ? [] : ingestFamilies(ingest.statistics(), clock.nowMs())),
     ...(broker === null ? [] : brokerFamilies(broker.statistics())),
-    ...(line === null ? [] : sourceFamilies(line.isConnected())),
+    ...(isConnected === null ? [] : sourceFamilies(isConnected)),
   ];
 }
 
@@ -49,14 +74,20 @@ async function recordFamilies({ records, clock }: Sources): Promise<MetricFamily
 }
 
 async function seriesAndJudgement(
-  { records, seriesGauge, forwarder, clock }: Sources,
+  sources: Sources,
   judgement: JudgementWatch | null,
 ): Promise<MetricFamily[]> {
-  const cursor = Number((await records.marks.get('rules:cursor')) ?? 0);
+  const { seriesGauge, clock } = sources;
+  const cursor = await judgementCursor(sources);
+  const forwarder = sources.forwarder();
   const lag = judgement === null ? null : (await judgement.look()).seconds;
   return [
     ...seriesFamilies(seriesGauge.lastSequence(), seriesGauge.usedBytes(), cursor),
-    gauge('tilth_judgement_lag_seconds', 'How long judgement takes to come up to what is stored.', lag),
+    ...(judgement === null
+      ? []
+      : [
+          gauge('tilth_judgement_lag_seconds', 'How long judgement takes to come up to what is stored.', lag),
+        ]),
     ...(forwarder === null ? [] : forwardFamilies(forwarder.status(), clock.nowMs())),
   ];
 }

@@ -17,7 +17,7 @@ export async function checkReadiness(
     storeCheck('series', () => sources.series.latest([]), 'the store of readings'),
     Promise.resolve(arrivalCheck(sources)),
     Promise.resolve(storingCheck(sources)),
-    judgementCheck(judgement),
+    judgementCheck(sources, judgement),
   ];
   return (await Promise.all(checks)).filter((check) => check !== null);
 }
@@ -35,7 +35,10 @@ function arrivalCheck({ broker, source }: Sources): ReadinessCheck | null {
   const line = source();
   if (broker !== null) return { name: 'arrival', isReady: true, text: 'the built-in MQTT broker listens' };
   if (line === null) return null;
-  return line.isConnected()
+  const isConnected = line.isConnected();
+  if (isConnected === null)
+    return { name: 'arrival', isReady: true, text: 'other processes take the readings; this one stands by' };
+  return isConnected
     ? { name: 'arrival', isReady: true, text: 'connected to the MQTT broker' }
     : { name: 'arrival', isReady: false, text: 'no connection to the MQTT broker; see broker.externalUrl' };
 }
@@ -52,10 +55,19 @@ function storingCheck({ ingest }: Sources): ReadinessCheck | null {
       };
 }
 
-async function judgementCheck(judgement: JudgementWatch | null): Promise<ReadinessCheck | null> {
+async function judgementCheck(
+  { rules }: Sources,
+  judgement: JudgementWatch | null,
+): Promise<ReadinessCheck | null> {
   if (judgement === null) return null;
   const name = 'judgement';
   const { isCaughtUp, problem, seconds } = await judgement.look();
+  if (isCaughtUp && rules?.yardCount() === 0)
+    return {
+      name,
+      isReady: true,
+      text: 'no yard is judged here: there is none, or other processes judge them',
+    };
   if (isCaughtUp) return { name, isReady: true, text: 'everything stored is judged' };
   if (problem !== null) return { name, isReady: false, text: 'judging failed; see the log' };
   const text = `judging what is stored takes ${Math.round(seconds)} s so far`;

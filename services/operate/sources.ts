@@ -11,11 +11,16 @@ export interface Sources {
   readonly seriesGauge: { lastSequence(): number; usedBytes(): number };
   readonly ingest: { statistics(): IngestStatistics } | null;
   readonly broker: Pick<BrokerPort, 'statistics'> | null;
-  /** The line to a broker of the yard's own; it starts after the screens. */
-  readonly source: () => { isConnected(): boolean } | null;
-  readonly forwarder: { status(): ForwardStatus } | null;
+  /** The lines to a broker of the yard's own; they start after the screens. Null connected: other processes hold them. */
+  readonly source: () => { isConnected(): boolean | null } | null;
+  /** Null while it is not this process that forwards. */
+  readonly forwarder: () => { status(): ForwardStatus } | null;
   /** `settle` resolves when everything stored so far is judged, and rejects when judging fails. */
-  readonly rules: { settle(): Promise<void> } | null;
+  readonly rules: { settle(): Promise<void>; yardCount(): number } | null;
+  /** Whether other processes can be heard. */
+  readonly changes: { isConnected(): boolean };
+  /** Services that run in this process. */
+  readonly services: readonly string[];
   readonly dataFolder: string;
   readonly version: string;
   /** The yard's time. */

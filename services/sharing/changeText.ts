@@ -6,11 +6,13 @@ const mostBytes = 7_500;
 /** Changes of screens in one part: each is some 60 bytes. */
 const screensAtOnce = 80;
 
-const liveChange = z.discriminatedUnion('kind', [
-  z.object({ kind: z.literal('pile'), pileId: z.string() }),
-  z.object({ kind: z.literal('alarm'), alarmId: z.string() }),
-  z.object({ kind: z.literal('probe'), probeId: z.string() }),
-  z.object({ kind: z.enum(['yard', 'people', 'messages', 'quarantine']) }),
+const yardId = z.string();
+const liveChange = z.union([
+  z.object({ kind: z.literal('pile'), yardId, pileId: z.string() }),
+  z.object({ kind: z.literal('alarm'), yardId, alarmId: z.string() }),
+  z.object({ kind: z.literal('probe'), yardId, probeId: z.string() }),
+  z.object({ kind: z.enum(['yard', 'people', 'messages', 'quarantine']), yardId }),
+  z.object({ kind: z.literal('messages'), yardId: z.null() }),
 ]);
 
 const changeSchema = z.discriminatedUnion('kind', [

@@ -76,6 +76,8 @@ export interface ProcessStanding {
   readonly isBrokerConnected: boolean | null;
   /** Whether InfluxDB gets what is stored, where this process forwards; else null. */
   readonly isForwarding: boolean | null;
+  /** How much of the space given to the local store is used, where this process forwards; else null. */
+  readonly localSpaceUsedFraction: number | null;
 }
 
 /** Shares work out among the processes of a yard, and takes over from those that die. */

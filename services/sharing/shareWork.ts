@@ -26,6 +26,7 @@ const standingSchema = z.object({
   services: z.array(z.string()),
   isBrokerConnected: z.boolean().nullable(),
   isForwarding: z.boolean().nullable(),
+  localSpaceUsedFraction: z.number().nullable(),
 });
 
 interface Held {

@@ -30,11 +30,17 @@ export type App = FastifyInstance<
   ZodTypeProvider
 >;
 
+/** What an application needs before it has routes. */
+export interface AppGround {
+  readonly config: Pick<House['config'], 'tls' | 'trustProxy'>;
+  readonly logger: House['logger'];
+}
+
 /** Largest body: limits of every condition fit many times over. */
 const bodyLimitBytes = 256 * 1024;
 
 /** An application that parses, checks, answers and refuses, but has no routes yet. */
-export async function createApp(house: House): Promise<App> {
+export async function createApp(house: AppGround): Promise<App> {
   const app = Fastify(serverOptions(house)).withTypeProvider<ZodTypeProvider>();
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
@@ -61,7 +67,7 @@ export async function createApp(house: House): Promise<App> {
   return app;
 }
 
-function serverOptions(house: House): FastifyServerOptions {
+function serverOptions(house: AppGround): FastifyServerOptions {
   const { tls, trustProxy } = house.config;
   const options = {
     loggerInstance: house.logger,

@@ -13,8 +13,8 @@ import type { App } from './app.ts';
 import { buildApp } from './buildApp.ts';
 import type { FactsChange } from './factsChanged.ts';
 import type { House, Statistics, WebConfig } from './house.ts';
-import { createLiveHub } from './live/hub.ts';
-import type { OperationsPort, WebPort } from './port.ts';
+import { createLiveHub, type LiveHub } from './live/hub.ts';
+import type { LiveChange, OperationsPort, WebPort } from './port.ts';
 import { openKnownBrowsers } from './sign-in/knownBrowser.ts';
 import { createPasswordHasher } from './sign-in/passwordHasher.ts';
 import { createSignInThrottle } from './sign-in/signInThrottle.ts';
@@ -35,6 +35,8 @@ export interface WebOptions {
   readonly gateway?: GatewayCallbackPort | null;
   /** A person changed what ingest, broker or others keep in memory; rules are told by their own port. */
   readonly onFactsChanged?: (change: FactsChange) => void;
+  /** Something changed here that screens elsewhere should hear of; told back by `announce`. Left out: told here only. */
+  readonly onAnnounced?: (changes: readonly LiveChange[]) => void;
   /** The yard's time. */
   readonly clock: Clock;
   /** Real time for sessions, links and throttling; given only by tests. */
@@ -55,19 +57,22 @@ export interface Web extends WebPort {
   readonly url: string;
   /** Address for people: the configured one, else `url`. */
   readonly publicUrl: string;
+  /** Changes may have passed unheard: every screen fetches everything again. */
+  announceAll(): void;
   stop(): Promise<void>;
 }
 
 /** Starts the API, live events and screens. Rejects when the address cannot be listened on or the options contradict. */
 export async function startWeb(options: WebOptions): Promise<Web> {
-  const { app, house, listening } = await prepareWeb(options);
+  const { app, house, hub, listening } = await prepareWeb(options);
   await app.listen({ host: options.config.host, port: options.config.port });
   const url = addressOf(app, options.config);
   listening(url);
   return {
     url,
     publicUrl: house.publicUrl(),
-    announce: (changes) => house.live.announce(changes),
+    announce: hub.announce,
+    announceAll: hub.reset,
     stop: () => app.close(),
   };
 }
@@ -75,18 +80,18 @@ export async function startWeb(options: WebOptions): Promise<Web> {
 /** The application without a listening socket, for tests that hand it requests directly. */
 export async function prepareWeb(
   options: WebOptions,
-): Promise<{ app: App; house: House; listening: (url: string) => void }> {
+): Promise<{ app: App; house: House; hub: LiveHub; listening: (url: string) => void }> {
   let ownUrl = `http://${options.config.host}`;
-  const house = await openHouse(options, () => ownUrl);
+  const { house, hub } = await openHouse(options, () => ownUrl);
   const app = await buildApp(house);
 
   const listening = (url: string) => {
     ownUrl = url;
   };
-  return { app, house, listening };
+  return { app, house, hub, listening };
 }
 
-async function openHouse(options: WebOptions, ownUrl: () => string): Promise<House> {
+async function openHouse(options: WebOptions, ownUrl: () => string): Promise<{ house: House; hub: LiveHub }> {
   const { config } = options;
   const publicUrl = config.publicUrl?.replace(/\/+$/, '') ?? null;
   const isHttps = publicUrl === null ? config.tls !== null : publicUrl.startsWith('https:');
@@ -96,7 +101,9 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<Hou
     wallCache.forget();
     dataTimeCache.forget();
   };
-  return {
+  // Tells this run of the service from the next one; see `live/ring.ts`.
+  const hub = createLiveHub(randomBytes(6).toString('hex'), forget);
+  const house: House = {
     records: options.records,
     series: options.series,
     rules: options.rules,
@@ -113,8 +120,7 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<Hou
     passwords: createPasswordHasher(),
     throttle: createSignInThrottle(),
     knownBrowsers: await openKnownBrowsers(options.records),
-    // Tells this run of the service from the next one; see `live/ring.ts`.
-    live: createLiveHub(randomBytes(6).toString('hex'), forget),
+    live: { ...hub, announce: options.onAnnounced ?? hub.announce },
     wallCache,
     dataTimeCache,
     statistics: options.statistics ?? (() => ({})),
@@ -123,6 +129,7 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<Hou
     publicUrl: () => publicUrl ?? ownUrl(),
     secureCookies: config.secureCookies ?? isHttps,
   };
+  return { house, hub };
 }
 
 function addressOf(app: App, config: WebConfig): string {

@@ -21,6 +21,8 @@ export interface Listener {
 
 export interface LiveHub {
   announce(changes: readonly LiveChange[]): void;
+  /** Nobody knows what changed: every screen fetches everything again, also one that resumes later. */
+  reset(): void;
   /** Too many are listening for one more. */
   isFull(): boolean;
   /** Starts telling a screen; `lastEventId` is where its lost link stopped. Returns what stops it. */
@@ -54,6 +56,7 @@ export const usualLiveTimes: LiveTimes = {
 /** `start` tells one run of the service from the next; see `ring.ts`. `onChange` hears every change first. */
 export function createLiveHub(start: string, onChange: () => void, times = usualLiveTimes): LiveHub {
   const rings = new Map<YardId, ChangeRing>();
+  let resets = 0;
   const listeners = new Set<Listener>();
   const gathered = new Map<string, LiveChange>();
   let gatherTimer: NodeJS.Timeout | null = null;
@@ -71,7 +74,8 @@ export function createLiveHub(start: string, onChange: () => void, times = usual
   }
 
   function ringOf(yardId: YardId): ChangeRing {
-    const ring = rings.get(yardId) ?? createChangeRing(times.ringSize, start);
+    const ring =
+      rings.get(yardId) ?? createChangeRing(times.ringSize, resets === 0 ? start : `${start}r${resets}`);
     rings.set(yardId, ring);
     return ring;
   }
@@ -84,6 +88,15 @@ export function createLiveHub(start: string, onChange: () => void, times = usual
         gathered.set(`${change.yardId} ${change.kind} ${asEvent(change).id}`, change);
       }
       gatherTimer ??= setTimeout(flush, times.gatherMs).unref();
+    },
+    reset() {
+      onChange();
+      gathered.clear();
+      resets += 1;
+      rings.clear();
+      for (const listener of [...listeners])
+        if (!listener.write(eventText('reset', {}, ringOf(listener.yardId).newestId())))
+          drop(listeners, listener);
     },
     isFull: () => listeners.size >= times.mostListeners,
     listen(listener, lastEventId) {

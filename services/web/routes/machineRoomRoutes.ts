@@ -3,6 +3,7 @@ import type { App } from '../app.ts';
 import type { House } from '../house.ts';
 import { mayReadMetrics } from '../metrics/mayReadMetrics.ts';
 import { formatOpenMetrics, type MetricFamily, openMetricsType } from '../metrics/openMetrics.ts';
+import type { OperationsPort } from '../port.ts';
 import { ApiProblem } from '../problems/apiProblem.ts';
 import { createShortCache } from '../views/shortCache.ts';
 
@@ -12,8 +13,21 @@ const readinessSchema = z.object({
 });
 type Readiness = z.infer<typeof readinessSchema>;
 
+/** What answers for a process, with screens or without. */
+export interface MachineRoom {
+  readonly operations: OperationsPort;
+  readonly metricsToken: string | null;
+  /** Null in a process without screens. */
+  readonly openScreens: (() => number) | null;
+}
+
 /** What those who look after the machine ask: is it alive, can it do its work, how much of it. */
-export function machineRoomRoutes(app: App, house: House): void {
+export function machineRoomRoutes(app: App, { operations, config, live }: House): void {
+  addMachineRoom(app, { operations, metricsToken: config.metricsToken ?? null, openScreens: live.count });
+}
+
+/** The same three addresses, for any process. */
+export function addMachineRoom(app: App, room: MachineRoom): void {
   app.route({
     method: 'GET',
     url: '/healthz',
@@ -31,7 +45,7 @@ export function machineRoomRoutes(app: App, house: House): void {
     config: { access: 'public' },
     schema: { hide: true, response: { 200: readinessSchema, 503: readinessSchema } },
     handler: async (_request, reply) => {
-      const answer = await readiness.get('all', () => readinessOf(house));
+      const answer = await readiness.get('all', () => readinessOf(room.operations));
       return reply.code(answer.ready ? 200 : 503).send(answer);
     },
   });
@@ -43,16 +57,17 @@ export function machineRoomRoutes(app: App, house: House): void {
     schema: { hide: true },
     handler: async (request, reply) => {
       const { headers, socket } = request.raw;
-      const token = house.config.metricsToken ?? null;
+      const token = room.metricsToken;
       if (!mayReadMetrics({ headers, remoteAddress: socket.remoteAddress }, token)) throw refusal(token);
-      const text = formatOpenMetrics([...(await house.operations.metrics()), screens(house)]);
+      const screens = room.openScreens === null ? [] : [screensFamily(room.openScreens())];
+      const text = formatOpenMetrics([...(await room.operations.metrics()), ...screens]);
       return reply.type(openMetricsType).send(text);
     },
   });
 }
 
-async function readinessOf(house: House): Promise<Readiness> {
-  const checks = await house.operations.readiness();
+async function readinessOf(operations: OperationsPort): Promise<Readiness> {
+  const checks = await operations.readiness();
   return {
     ready: checks.every(({ isReady }) => isReady),
     checks: checks.map(({ name, isReady, text }) => ({ name, ready: isReady, text })),
@@ -65,12 +80,12 @@ function refusal(token: string | null): ApiProblem {
     : new ApiProblem('not-signed-in', 'Metrics need the header "authorization: Bearer <http.metricsToken>".');
 }
 
-function screens(house: House): MetricFamily {
+function screensFamily(count: number): MetricFamily {
   return {
     name: 'tilth_web_open_screens',
     type: 'gauge',
     unit: null,
     help: 'Screens that are told of changes as they happen.',
-    samples: [{ value: house.live.count() }],
+    samples: [{ value: count }],
   };
 }
