@@ -34,7 +34,7 @@ export async function startInfluxd(folder: string, usedPort?: number): Promise<I
   return {
     port,
     url,
-    execute: (statement) => execute(url, statement),
+    execute: (statement) => influxStatement(url, statement),
     async stop() {
       if (server.exitCode !== null || server.signalCode !== null) return;
       const gone = once(server, 'exit');
@@ -49,7 +49,8 @@ export function settingsFor(url: string, change: Partial<InfluxSettings> = {}): 
   return influxSettingsSchema.parse({ url, version: '1', database: 'yard', ...change });
 }
 
-async function execute(url: string, statement: string): Promise<void> {
+/** Runs a statement of InfluxQL at a server of version 1 that asks for no password. */
+export async function influxStatement(url: string, statement: string): Promise<void> {
   const answer = await fetch(`${url}/query?${new URLSearchParams({ q: statement })}`, { method: 'POST' });
   const text = await answer.text();
   if (!answer.ok || text.includes('"error"')) throw new Error(`${statement}: ${text}`);

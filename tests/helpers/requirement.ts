@@ -17,7 +17,7 @@ export function describeIf(available: boolean, reason: string) {
 }
 
 /** Printed here, and handed to `npm test` for its summary. */
-function noteSkip(name: string, reason: string): void {
+export function noteSkip(name: string, reason: string): void {
   console.warn(`SKIPPED: ${name}: ${reason}`);
   const file = process.env.SKIPPED_SUITES_FILE;
   if (file !== undefined) appendFileSync(file, `${name}: ${reason}\n`);
