@@ -117,12 +117,14 @@ async function test(args, { writeFaults = false } = {}) {
   process.exit(broken > 0 || code !== 0 || table !== 0 ? code || 1 : 0);
 }
 
-const benches = ['compost', 'ingest', 'rules', 'texting', 'replay', 'screens'];
+const benches = ['compost', 'ingest', 'rules', 'texting', 'replay', 'screens', 'scale'];
 
 async function bench(args) {
-  for (const name of args.length > 0 ? args : benches) {
+  const options = args.filter((word) => word.startsWith('--'));
+  const names = args.filter((word) => !word.startsWith('--'));
+  for (const name of names.length > 0 ? names : benches) {
     const file = `tests/load/${name}.bench.ts`;
-    await mustRun(`Bench ${name}`, 'node', [file]);
+    await mustRun(`Bench ${name}`, 'node', [file, ...options]);
   }
 }
 

@@ -30,6 +30,7 @@ import {
   brokerFinding,
   httpClock,
   modemFinding,
+  postgresDumpFinding,
   postgresFindings,
   publicUrlFinding,
 } from './operate/doctor/servers.ts';
@@ -132,7 +133,8 @@ function servers(configuration: Configuration, clocks: OtherClock[]): Look[] {
       run: async () => {
         const asked = await postgresFindings(postgresUrl, Date.now);
         clocks.push(...asked.clocks);
-        return asked.findings;
+        const dump = records.postgresBackup === 'dump' ? [await postgresDumpFinding()] : [];
+        return [...asked.findings, ...dump];
       },
     });
   const { publicUrl } = http;

@@ -231,6 +231,12 @@ const fields = z.strictObject({
         .nullable()
         .default(null)
         .describe('PostgreSQL connection string; null keeps the records in SQLite in the data folder'),
+      postgresBackup: z
+        .enum(['dump', 'own'])
+        .default('dump')
+        .describe(
+          'Before a new version changes the schema: "dump" has pg_dump copy the records into the data folder and does not start without; "own" leaves that to you',
+        ),
     })
     .prefault({}),
   sms: smsGatewaySchema.nullable().default(null).describe('HTTP gateway that sends texts; null sends none'),

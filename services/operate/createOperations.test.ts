@@ -22,7 +22,7 @@ const forward: ForwardStatus = {
     waitingSinceMs: nowMs - 60_000,
     forwardedSequence: 0,
   },
-  ...{ written: 20, refused: 1, beyondRetention: 0, failures: 2 },
+  ...{ written: 20, refused: 1, beyondRetention: 0, failures: 2, pace: null },
   disk: { level: 'ok', usedBytes: 1, limitBytes: 5e9 },
 };
 const none = { waiting: 0, sending: 0, sent: 0, delivered: 0, failed: 0, expired: 0 };

@@ -3,6 +3,7 @@ import { dirname } from 'node:path';
 import { CamelCasePlugin, type Dialect, Kysely } from 'kysely';
 import type { Migration } from 'kysely/migration';
 import { type Logger, pino } from 'pino';
+import { backUpPostgres } from './backUpPostgres.ts';
 import { backUpSqlite } from './backup.ts';
 import { nodeSqliteDialect } from './dialects/nodeSqlite.ts';
 import { type PostgresOptions, postgresDialect } from './dialects/postgres.ts';
@@ -45,8 +46,8 @@ export type RecordsOptions = (
 };
 
 /**
- * Opens the records and brings their schema up to date; an SQLite file with an older schema is copied first (see
- * `backup.ts`), on PostgreSQL that is the operator's work.
+ * Opens the records and brings their schema up to date. What has an older schema is copied first: an SQLite file beside
+ * itself (`backup.ts`), a PostgreSQL database by its own pg_dump (`backUpPostgres.ts`) unless its operator does it.
  * @throws RecordsError on `schema` when a newer version of the program wrote them, else the database's own error
  */
 export async function openRecords(
@@ -57,7 +58,7 @@ export async function openRecords(
   try {
     await migrate(db.withoutPlugins(), {
       migrations: options.migrations ?? allMigrations,
-      backUp: options.kind === 'sqlite' ? backUpOf(db, options.file, logger) : null,
+      backUp: backUpOf(db, options, logger),
       logger,
     });
   } catch (error) {
@@ -75,9 +76,16 @@ function dialectOf(options: RecordsOptions, logger: Logger): Dialect {
   return nodeSqliteDialect(options.file);
 }
 
-function backUpOf(db: Kysely<Schema>, file: string, logger: Logger): MigrateOptions['backUp'] {
+function backUpOf(db: Kysely<Schema>, options: RecordsOptions, logger: Logger): MigrateOptions['backUp'] {
   return async (firstStep, stillPending) => {
-    const backup = await backUpSqlite(db.withoutPlugins(), file, firstStep, stillPending);
+    if (options.kind === 'postgres' && !options.backupFolder) {
+      logger.warn({ firstStep }, 'the schema of the records changes; a copy of them is left to you');
+      return;
+    }
+    const backup =
+      options.kind === 'sqlite'
+        ? await backUpSqlite(db.withoutPlugins(), options.file, firstStep, stillPending)
+        : await backUpPostgres(options.connectionString, options.backupFolder!, firstStep, stillPending);
     if (backup !== null) logger.info({ backup }, 'the records were copied before their schema changes');
   };
 }

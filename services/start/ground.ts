@@ -117,7 +117,9 @@ async function openStore({ configuration, clock, logger }: YardOptions): Promise
 
 function recordsOptions({ dataFolder, records, ingest }: Configuration): RecordsOptions {
   const quarantineKeep = ingest.quarantineItems;
-  if (records.postgresUrl !== null)
-    return { kind: 'postgres', connectionString: records.postgresUrl, quarantineKeep };
+  if (records.postgresUrl !== null) {
+    const backupFolder = records.postgresBackup === 'dump' ? dataFolder : null;
+    return { kind: 'postgres', connectionString: records.postgresUrl, quarantineKeep, backupFolder };
+  }
   return { kind: 'sqlite', file: join(dataFolder, 'records.sqlite'), quarantineKeep };
 }

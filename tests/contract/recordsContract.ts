@@ -6,6 +6,7 @@ import { describeDuty } from './records/duty.ts';
 import { describeHeldMessages } from './records/heldMessages.ts';
 import { describeMessages } from './records/messages.ts';
 import { describeOpening } from './records/opening.ts';
+import { describePastSchemas } from './records/pastSchemas.ts';
 import { describePeople } from './records/people.ts';
 import { describePlacements } from './records/placements.ts';
 import { describeProbes } from './records/probes.ts';
@@ -25,6 +26,7 @@ export function describeRecordsContract(
 ): void {
   suite(`records on ${name}`, () => {
     describe('opening', () => describeOpening(fresh));
+    describe('databases of the past', () => describePastSchemas(fresh));
     describe('yards, piles, limits and journal', () => describeYards(fresh));
     describe('placements', () => describePlacements(fresh));
     describe('alarms', () => describeAlarms(fresh));

@@ -100,7 +100,7 @@ export async function totalsHere({ local }: OpenedSeries): Promise<Totals> {
 }
 
 /** Asked of the server itself, past all of our own reading code. */
-async function totalsThere(url: string): Promise<Totals> {
+export async function totalsThere(url: string): Promise<Totals> {
   const q = 'SELECT count(value), sum(value) FROM reading GROUP BY channel';
   const answer = await fetch(`${url}/query?${new URLSearchParams({ db: 'yard', q })}`);
   const { results } = (await answer.json()) as {

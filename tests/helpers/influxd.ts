@@ -16,6 +16,7 @@ export const influxdProgram = firstExisting([
 export interface InfluxServer {
   readonly port: number;
   readonly url: string;
+  readonly pid: number;
   /** Runs a statement of InfluxQL, as an administrator would. */
   execute(statement: string): Promise<void>;
   stop(): Promise<void>;
@@ -34,6 +35,7 @@ export async function startInfluxd(folder: string, usedPort?: number): Promise<I
   return {
     port,
     url,
+    pid: server.pid!,
     execute: (statement) => influxStatement(url, statement),
     async stop() {
       if (server.exitCode !== null || server.signalCode !== null) return;

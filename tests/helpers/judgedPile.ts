@@ -4,13 +4,19 @@ import { openRecords } from '../../services/records/openRecords.ts';
 import type { Message } from '../../services/records/port.ts';
 import { startRules } from '../../services/rules/startRules.ts';
 import type { SeriesStore } from '../../services/series/port.ts';
+import type { ServiceFacts } from '../../shared/rules/serviceFacts.ts';
 
 const channel = 'urn:dev:ow:28139bbb0b000001_core';
 const probeId = 'urn:dev:ow:28139bbb0b000001';
 const minuteMs = 60_000;
 
 /** A pile with one core probe and one keeper who gets texts, judged by the real rules over a given store. */
-export async function startJudgedPile(folder: string, series: SeriesStore, startMs: number) {
+export async function startJudgedPile(
+  folder: string,
+  series: SeriesStore,
+  startMs: number,
+  services?: () => ServiceFacts,
+) {
   const records = await openRecords({ kind: 'sqlite', file: join(folder, 'records.sqlite') });
   const place = { timeZone: 'Europe/London', temperatureUnit: 'C', altitudeMetres: 3 } as const;
   const { id: yardId } = await records.yards.create({ name: 'Gannet Row', ...place });
@@ -30,6 +36,7 @@ export async function startJudgedPile(folder: string, series: SeriesStore, start
     clock: { nowMs: () => nowMs },
     config: { settleSeconds: 60, tickMilliseconds: 3_600_000, publicUrl: () => null },
     onCommitted: () => {},
+    ...(services === undefined ? {} : { services }),
     logger: pino({ level: 'silent' }),
   });
   return {

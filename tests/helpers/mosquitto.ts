@@ -21,6 +21,8 @@ export interface MosquittoOptions {
   /** Lines of its configuration beside the usual ones; `allow_anonymous true` when they say nothing of sign-in. */
   readonly lines?: readonly string[];
   readonly port?: number;
+  /** Messages kept for a session that is away; 0, the usual here: as many as there is memory for. */
+  readonly mostQueued?: number;
 }
 
 /** A real broker on loopback that keeps sessions, with the limits a yard should set (firmware-notes). */
@@ -33,8 +35,8 @@ export async function startMosquitto(folder: string, options: MosquittoOptions =
     `listener ${port} 127.0.0.1`,
     ...(mayEnter ? ['allow_anonymous false'] : ['allow_anonymous true']),
     'user root',
-    'max_inflight_messages 1000',
-    'max_queued_messages 0',
+    ...(options.mostQueued === undefined ? ['max_inflight_messages 1000'] : ['max_inflight_messages 20']),
+    `max_queued_messages ${options.mostQueued ?? 0}`,
     ...more,
   ];
   await writeFile(file, `${lines.join('\n')}\n`);
@@ -45,6 +47,7 @@ export async function startMosquitto(folder: string, options: MosquittoOptions =
   });
   return {
     port,
+    pid: broker.pid!,
     url: `mqtt://127.0.0.1:${port}`,
     async stop(signal: 'SIGTERM' | 'SIGKILL' = 'SIGTERM') {
       if (broker.exitCode !== null || broker.signalCode !== null) return;

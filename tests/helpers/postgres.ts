@@ -16,6 +16,7 @@ const superuser = 'tilth';
 export interface PostgresServer {
   /** Makes an empty database and gives the way to it. */
   createDatabase(): Promise<string>;
+  readonly pid: number;
   stop(): Promise<void>;
 }
 
@@ -67,6 +68,7 @@ export async function startPostgres(): Promise<PostgresServer> {
       await withClient(`${address}/postgres`, (client) => client.query(`create database ${name}`));
       return `${address}/${name}`;
     },
+    pid: server.pid!,
     stop,
   };
 }

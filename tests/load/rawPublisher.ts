@@ -1,6 +1,7 @@
 /**
  * Thread entry: publishes at QoS 1 over plain sockets with ready-made packets, so that the publisher costs next to
- * nothing beside what is measured. Posts `{ milliseconds }` when the last acknowledgement has come.
+ * nothing beside what is measured. Posts `{ milliseconds, processorMicroseconds }`, its own, when the last
+ * acknowledgement has come.
  */
 import { once } from 'node:events';
 import { connect, type Socket } from 'node:net';
@@ -13,6 +14,8 @@ export interface PublisherTask {
   readonly probes: readonly { readonly id: string; readonly secret: string; readonly topic: string }[];
   /** Time of the first reading; each next one of a probe is 10 ms later. */
   readonly startMs: number;
+  /** Readings in each message, each of a channel of its own; 1 when left out. */
+  readonly readingsPerMessage?: number;
 }
 
 const task = workerData as PublisherTask;
@@ -22,8 +25,13 @@ const packets = task.probes.map(({ id, topic }) =>
   Array.from({ length: perProbe }, (_, index) => publishPacket(id, topic, index)),
 );
 const startedMs = performance.now();
+const used = process.threadCpuUsage();
 await Promise.all(lines.map((socket, index) => publishAll(socket, packets[index]!)));
-parentPort!.postMessage({ milliseconds: performance.now() - startedMs });
+const { user, system } = process.threadCpuUsage(used);
+parentPort!.postMessage({
+  milliseconds: performance.now() - startedMs,
+  processorMicroseconds: user + system,
+});
 for (const socket of lines) socket.destroy();
 
 async function signIn({ id, secret }: PublisherTask['probes'][number]): Promise<Socket> {
@@ -36,10 +44,19 @@ async function signIn({ id, secret }: PublisherTask['probes'][number]): Promise<
 
 function publishPacket(id: string, topic: string, index: number): Buffer {
   const time = (task.startMs + index * 10) / 1000;
-  const payload = JSON.stringify([{ n: `${id}_core`, u: 'Cel', v: 60 + (index % 10) / 16, t: time }]);
+  const payload = packOf(id, index, time);
   const messageId = Buffer.alloc(2);
   messageId.writeUInt16BE((index % 65_535) + 1);
   return packet(0x32, Buffer.concat([text(topic), messageId, Buffer.from(payload)]));
+}
+
+/** `core` alone, or `core`, `core1`, `core2`... at one time. */
+function packOf(id: string, index: number, time: number): string {
+  const records = Array.from({ length: task.readingsPerMessage ?? 1 }, (_, channel) => {
+    const name = `${id}_core${channel === 0 ? '' : channel}`;
+    return { n: name, u: 'Cel', v: 60 + (index % 10) / 16, t: time };
+  });
+  return JSON.stringify(records);
 }
 
 /** MQTT 3.1.1 section 3.1: clean session, user name and password, no keep-alive. */

@@ -107,5 +107,5 @@ async function otherFiles(dataFolder: string): Promise<string[]> {
   return entries
     .filter((entry) => entry.isFile() && /^[\w.-]+$/.test(entry.name))
     .map(({ name }) => name)
-    .filter((name) => !/\.sqlite(-wal|-shm|-journal)?$|\.backup$|\.partial$/.test(name));
+    .filter((name) => !/\.sqlite(-wal|-shm|-journal)?$|\.(backup|dump|partial)$/.test(name));
 }

@@ -1,5 +1,7 @@
+import { execFile } from 'node:child_process';
 import { constants } from 'node:fs';
 import { access } from 'node:fs/promises';
+import { promisify } from 'node:util';
 import { connectAsync, type IClientOptions } from 'mqtt';
 import pg from 'pg';
 import { bad, type Finding, good, warning } from './finding.ts';
@@ -45,6 +47,19 @@ export async function postgresFindings(
     return { findings: [bad(about, why || 'nobody answers there', doNext)], clocks: [] };
   } finally {
     await client.end().catch(() => {});
+  }
+}
+
+/** Whether the copy that is made before a new schema could be made: found out now, not on the day of the upgrade. */
+export async function postgresDumpFinding(): Promise<Finding> {
+  const about = 'pg_dump';
+  try {
+    const { stdout } = await promisify(execFile)('pg_dump', ['--version']);
+    return good(about, stdout.trim());
+  } catch {
+    const doNext =
+      'Install it (Debian: postgresql-client), or copy the records yourself before each upgrade: records.postgresBackup "own".';
+    return warning(about, 'is not here, and an upgrade copies the records with it first', doNext);
   }
 }
 

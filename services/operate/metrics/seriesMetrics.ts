@@ -38,6 +38,16 @@ export function forwardFamilies(status: ForwardStatus, nowMs: number): MetricFam
     counter('tilth_forward_written', 'Readings InfluxDB has taken.', status.written),
     gauge('tilth_forward_refused_readings', 'Readings InfluxDB refused one by one.', status.refused),
     gauge('tilth_forward_failures', 'Failed tries in a row.', status.failures),
+    gauge(
+      'tilth_forward_readings_per_second',
+      'How fast what waits is being given to InfluxDB; 0: it is not catching up.',
+      status.pace?.readingsPerSecond ?? 0,
+    ),
+    gauge(
+      'tilth_forward_left_seconds',
+      'How long catching up will take at that pace; 0: it is not catching up.',
+      status.pace?.secondsLeft ?? 0,
+    ),
     gauge('tilth_forward_local_limit_bytes', 'Space given to the local store.', disk.limitBytes),
   ];
 }

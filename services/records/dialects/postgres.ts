@@ -9,6 +9,8 @@ export interface PostgresOptions {
   readonly connectionString: string;
   /** Most connections held open at once by this process; 5 when left out. */
   readonly maxConnections?: number;
+  /** Folder a dump is put into before the schema changes; null or left out: the operator makes one. */
+  readonly backupFolder?: string | null;
 }
 
 /** Kysely's PostgreSQL dialect over a pool that gives 64-bit integers as numbers: ours are times, counts and ids. */

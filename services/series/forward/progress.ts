@@ -1,4 +1,5 @@
 import type { BaseLogger } from 'pino';
+import type { ForwardPace } from './status.ts';
 
 /** Readings behind from which on catching up is worth telling about. */
 const worthTelling = 5_000;
@@ -8,6 +9,8 @@ const everyMs = 10_000;
 export interface Progress {
   wrote(count: number, waiting: number): void;
   caughtUp(): void;
+  /** How fast what waits is being given away, and for how much longer; null while it is not catching up. */
+  pace(waiting: number): ForwardPace | null;
 }
 
 export function createProgress(logger: Pick<BaseLogger, 'info'>, place: string): Progress {
@@ -36,6 +39,11 @@ export function createProgress(logger: Pick<BaseLogger, 'info'>, place: string):
         'InfluxDB has every reading again',
       );
       started = null;
+    },
+    pace(waiting) {
+      if (started === null || started.written === 0) return null;
+      const { readingsPerSecond } = pace(started, performance.now());
+      return { readingsPerSecond, secondsLeft: Math.ceil(waiting / Math.max(1, readingsPerSecond)) };
     },
   };
 }

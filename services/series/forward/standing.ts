@@ -15,7 +15,7 @@ export interface Standing {
   now(
     waiting: number,
     forwardedAtMs: number | null,
-  ): Omit<ForwardStatus, 'forwardedSequence' | 'refused' | 'disk'>;
+  ): Omit<ForwardStatus, 'forwardedSequence' | 'refused' | 'disk' | 'pace'>;
 }
 
 export function createStanding(clock: Clock, logger: Pick<BaseLogger, 'info' | 'warn' | 'error'>): Standing {

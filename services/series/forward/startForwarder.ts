@@ -126,6 +126,7 @@ export function startForwarder(options: ForwarderOptions): Forwarder {
       ...standing.now(gauge.lastSequence() - cursor, state.mark('forwarded-at-ms')),
       forwardedSequence: cursor,
       refused: state.mark('refused') ?? 0,
+      pace: progress.pace(gauge.lastSequence() - cursor),
       disk: diskStatus(gauge.usedBytes(), options.limitBytes),
     }),
     refused: (limit) => state.refused(limit),

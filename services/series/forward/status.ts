@@ -11,6 +11,12 @@ export interface DiskStatus {
   readonly limitBytes: number | null;
 }
 
+/** How catching up goes. */
+export interface ForwardPace {
+  readonly readingsPerSecond: number;
+  readonly secondsLeft: number;
+}
+
 /** What an owner, a metric or an alarm may want to know of forwarding. */
 export interface ForwardStatus {
   readonly state: ForwardState;
@@ -32,6 +38,8 @@ export interface ForwardStatus {
   readonly beyondRetention: number;
   /** Failed tries in a row. */
   readonly failures: number;
+  /** Null while it is not catching up. */
+  readonly pace: ForwardPace | null;
   readonly disk: DiskStatus;
 }
 
@@ -55,17 +63,20 @@ export function stateText(state: ForwardState, fault: string | null): string {
 /** The status as named numbers and words, for the list a keeper can look at. */
 export function forwardStatistics(status: ForwardStatus | null): Record<string, number | string | null> {
   if (status === null) return {};
-  const { state, text, waiting, waitingSinceMs, written, refused, beyondRetention, disk } = status;
+  const { state, text, waiting, waitingSinceMs, written, refused, beyondRetention, disk, pace } = status;
   return {
     'influx.state': state,
     'influx.text': text,
     'influx.waiting': waiting,
     'influx.waitingSinceMs': waitingSinceMs,
+    'influx.readingsPerSecond': pace?.readingsPerSecond ?? null,
+    'influx.secondsLeft': pace?.secondsLeft ?? null,
     'influx.written': written,
     'influx.refused': refused,
     'influx.beyondRetention': beyondRetention,
     'influx.localSpace': disk.level,
     'influx.localBytes': disk.usedBytes,
+    'influx.localLimitBytes': disk.limitBytes,
   };
 }
 

@@ -21,6 +21,12 @@ describe('faultOf', () => {
     expect(answered(status).kind).toBe(kind);
   });
 
+  it('takes a full disk for a trouble of the server and not of the lines, whatever the status', () => {
+    // As InfluxDB 1.6 says it (tests/faults/diskFull.test.ts).
+    const body = '{"error":"partial write: write /x/_series/07/0000: no space left on device dropped=2000"}';
+    expect(answered(400, body).kind).toBe('busy');
+  });
+
   it('says what the server said, of 1.x and of 2.x', () => {
     expect(answered(400, '{"error":"unable to parse"}').message).toMatch(
       /somewhere answered 400: unable to parse/,

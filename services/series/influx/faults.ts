@@ -18,9 +18,17 @@ function isTimeout(error: unknown): boolean {
 }
 
 function httpFault(error: HttpError, place: string): ArchiveFault {
-  const kind = kindOf(error.statusCode);
+  const kind = isOutOfSpace(error) ? 'busy' : kindOf(error.statusCode);
   const message = `${place} answered ${error.statusCode}: ${answerText(error)}`;
   return new ArchiveFault(kind, message, { retryAfterMs: retryAfterMs(error) });
+}
+
+/**
+ * A full disk of its own InfluxDB 1.x also tells with 400 "partial write: write ...: no space left on device", in which
+ * the lines are not at fault: putting them aside would lose them.
+ */
+function isOutOfSpace({ body }: HttpError): boolean {
+  return /no space left on device|not enough space on the disk|disk quota exceeded/i.test(body ?? '');
 }
 
 function kindOf(status: number): ArchiveFaultKind {

@@ -1,0 +1,22 @@
+-- One row in every table of the first schema, as its program wrote them. :bytes stands for three bytes.
+insert into yards (id, name, time_zone, temperature_unit, altitude_metres) values ('yard', 'Gannet Row', 'Europe/London', 'C', 12.5);
+insert into piles (id, yard_id, name, place, method, started_ms, ended_ms) values ('pile', 'yard', 'Cage 2', 'bay 3', 'static-cage', 1780272000000, null);
+insert into placements (id, yard_id, pile_id, channel, quantity, "position", depth_metres, from_ms, to_ms) values ('placement', 'yard', 'pile', 'urn:dev:ow:28139bbb0b00001f_core', 'temperature', 'core', 0.6, 1780272000000, null);
+insert into limits_versions (pile_id, version, overrides, reason, "by", saved_ms) values ('pile', 1, '{"too-hot-ceiling":{"limitCelsius":68}}', 'small cage', 'person', 1780272000001);
+insert into journal_entries (id, pile_id, time_ms, kind, value, note, "by", recorded_at_ms) values ('entry', 'pile', 1780272000002, 'watered', 40, 'at the edge', 'person', 1780272000003);
+insert into pile_statuses (pile_id, assessed_ms, stage, core_celsius, core_time_ms, trend_celsius_per_hour, air_celsius, moisture_fraction, moisture_time_ms, hours_above55, sanitisation_progress, peak_celsius) values ('pile', 1780272000004, 'hot', 61.25, 1780272000004, 0.5, 9.5, null, null, 12.5, 0.25, 66.5);
+insert into people (id, yard_id, login, name, role, phone, receives_texts, texts_from, disabled, password_hash) values ('person', 'yard', 'wren', 'Wren', 'owner', '+441632960123', 1, 'medium', 0, 'hash');
+insert into sessions (token_hash, person_id, created_ms, last_used_ms, expires_ms) values ('session', 'person', 1, 2, 4000000000000);
+insert into setup_links (token_hash, purpose, person_id, expires_ms) values ('link', 'set-password', 'person', 4000000000000);
+insert into wall_links (id, yard_id, token_hash, label, created_ms, created_by, revoked_ms) values ('wall', 'yard', 'wall-hash', 'shed', 5, 'person', null);
+insert into audit_entries (yard_id, at_ms, "by", role, action, target, detail) values ('yard', 6, 'person', 'owner', 'saved limits version 1', 'Cage 2', 'small cage');
+insert into alarms (id, yard_id, subject_kind, subject_id, condition, state, priority, active, beyond_since_ms, back_since_ms, occurrence, code, active_since_ms, returned_ms, acknowledged_ms, acknowledged_by, shelved_until_ms, hidden_reason, limits_version, evidence, version) values ('alarm', 'yard', 'pile', 'pile', 'too-hot-ceiling', 'acknowledged', 'high', 1, 7, null, 1, 'K7', 8, null, 9, 'person', null, null, 1, '[{"label":"core","value":72.5,"unit":"C"}]', 3);
+insert into alarm_transitions (alarm_id, occurrence, at_ms, event, from_state, to_state, "by", note, limits_version, evidence) values ('alarm', 1, 8, 'became-active', 'normal', 'unacknowledged', null, null, 1, '[]');
+insert into answer_links (token_hash, alarm_id, occurrence, person_id, expires_ms) values ('answer', 'alarm', 1, 'person', 4000000000000);
+insert into messages (id, yard_id, pile_id, alarm_id, occurrence, idempotency_key, person_id, channel, address, text, priority, created_ms, not_before_ms, expires_ms, state, attempts, next_attempt_ms, gateway_reference, finished_ms, claimed_by, lease_until_ms) values ('message', 'yard', 'pile', 'alarm', 1, 'key', 'person', 'sms-http', '+441632960123', 'Cage 2 too hot', 'high', 10, 10, 4000000000000, 'sent', 1, 10, 'reference', 11, null, null);
+insert into message_attempts (message_id, attempt, started_ms, finished_ms, outcome, detail) values ('message', 1, 10, 11, 'sent', 'taken');
+insert into probes (id, yard_id, label, created_ms, revoked_ms, expected_interval_seconds, secret_hash) values ('urn:dev:ow:28139bbb0b00001f', 'yard', 'long probe', 12, null, 300, 'secret');
+insert into calibrations (channel, gain, "offset", calibrated_ms, due_ms) values ('urn:dev:ow:28139bbb0b00001f_core', 1.01, -0.25, 13, null);
+insert into quarantine (id, received_ms, topic, probe, reason, payload_start, payload_bytes) values (7, 14, 'tilth/yard/urn:dev:ow:28139bbb0b00001f/readings', 'urn:dev:ow:28139bbb0b00001f', 'no SenML', :bytes, 3);
+insert into counters (name, value) values ('quarantine', 7);
+insert into marks (name, value) values ('rules:cursor', '42');

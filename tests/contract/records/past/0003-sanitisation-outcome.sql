@@ -1,0 +1,1 @@
+update pile_statuses set sanitisation_outcome = 'in-progress';
