@@ -24,9 +24,20 @@ export interface BrokerStatistics {
   readonly messagesRefused: number;
 }
 
+/** A sign-in that was turned down. */
+export interface RefusedSignIn {
+  /** As it was given: mostly a probe's name, or a slip of one. */
+  readonly name: string;
+  readonly reason: string;
+  readonly atMs: number;
+  readonly count: number;
+}
+
 /** What other services may ask of the embedded broker. */
 export interface BrokerPort {
   statistics(): BrokerStatistics;
+  /** Last refused sign-in under each name since the start, newest first; a bounded number. */
+  refusedSignIns(): RefusedSignIn[];
   /** Ends every connection of a probe, e.g. because its credential was revoked or replaced. */
   disconnectProbe(probeId: string): void;
 }

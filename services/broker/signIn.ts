@@ -12,7 +12,8 @@ export interface SignInOptions {
   readonly credentials: ProbeCredentials;
   readonly connections: Connections;
   readonly logger: Pick<BaseLogger, 'warn' | 'error'>;
-  readonly onRefused: () => void;
+  /** Told the name that was given and why it was turned down. */
+  readonly onRefused: (userName: string, reason: string) => void;
 }
 
 type Authenticate = (
@@ -46,7 +47,7 @@ export function createSignIn(options: SignInOptions): Authenticate {
     attempt(client, userName, password.toString('utf8')).then(
       (error) => {
         if (error === null) return done(null, true);
-        options.onRefused();
+        options.onRefused(userName, error.message);
         const context = { probe: userName.slice(0, 100), address: addressOf(client) };
         options.logger.warn(context, `sign-in of a probe refused: ${error.message}`);
         done(error, false);

@@ -8,6 +8,7 @@ import { type ListenConfig, type Listener, listenEverywhere } from './listeners.
 import { limitPacketSize, PacketTooLarge } from './packetLimit.ts';
 import type { BrokerPort, ProbeCredentials } from './port.ts';
 import { createAuthorizePublish } from './publishing.ts';
+import { createRefusals, type Refusals } from './refusals.ts';
 import { createSignIn } from './signIn.ts';
 
 /** Room for the topic and the header beside the payload. */
@@ -46,7 +47,8 @@ export async function startBroker(options: BrokerOptions): Promise<RunningBroker
   const { config, logger } = options;
   const counts: Counts = { messages: 0, signInsRefused: 0, messagesRefused: 0 };
   const connections = createConnections();
-  const aedes = await createAedes(options, connections, counts);
+  const refusals = createRefusals();
+  const aedes = await createAedes(options, connections, counts, refusals);
   const mostBytes = config.maxPayloadBytes + topicBytes;
   const onConnection = (stream: Duplex) => limitPacketSize(aedes.handle(stream), mostBytes);
   const onError = (error: Error) => logger.error({ err: error }, 'broker cannot take connections');
@@ -60,6 +62,7 @@ export async function startBroker(options: BrokerOptions): Promise<RunningBroker
       connectedProbes: connections.probeIds(),
       connections: connections.count(),
     }),
+    refusedSignIns: refusals.list,
     disconnectProbe: connections.disconnect,
     async stop() {
       clearInterval(sweep);
@@ -72,9 +75,21 @@ export async function startBroker(options: BrokerOptions): Promise<RunningBroker
 }
 
 /** The library, told who may sign in, who may publish what, and that nobody may subscribe. */
-async function createAedes(options: BrokerOptions, connections: Connections, counts: Counts): Promise<Aedes> {
+async function createAedes(
+  options: BrokerOptions,
+  connections: Connections,
+  counts: Counts,
+  refusals: Refusals,
+): Promise<Aedes> {
   const aedes = await Aedes.createBroker({
-    authenticate: createSignIn({ ...options, connections, onRefused: () => counts.signInsRefused++ }),
+    authenticate: createSignIn({
+      ...options,
+      connections,
+      onRefused(userName, reason) {
+        counts.signInsRefused++;
+        refusals.note(userName, reason, options.clock.nowMs());
+      },
+    }),
     authorizePublish: createAuthorizePublish({
       ...options,
       connections,

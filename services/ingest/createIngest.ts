@@ -6,10 +6,11 @@ import type { Clock } from '../clock.ts';
 import type { QuarantineStore } from '../records/port.ts';
 import type { SeriesStore } from '../series/port.ts';
 import { createArrivals } from './arrivals.ts';
+import { createContacts } from './contacts.ts';
 import { createGroupStore } from './groupStore.ts';
 import { createHistories } from './histories.ts';
 import { judgeCandidates } from './judge.ts';
-import type { IncomingMessage, IngestPort, IngestStatistics } from './port.ts';
+import type { IncomingMessage, IngestPort, IngestStatistics, ProbeContact } from './port.ts';
 import { createQuarantineKeeper } from './quarantineKeeper.ts';
 import { readMessage } from './readMessage.ts';
 import { startCounting } from './statistics.ts';
@@ -41,6 +42,8 @@ export interface Ingest extends IngestPort {
   statistics(): IngestStatistics;
   /** Longest wait until its next message that a probe itself promised (SenML `ut`), seconds; null when it never did. */
   promisedIntervalSeconds(probeId: string): number | null;
+  /** How a probe last spoke; null when it has not since the start. */
+  contactOf(probeId: string): ProbeContact | null;
   /** Probes, placements or calibrations were changed: read them again before the next message. */
   knowledgeChanged(): void;
   /** Resolves when everything taken in so far is durable or refused. */
@@ -55,6 +58,7 @@ export function createIngest(options: IngestOptions): Ingest {
   const { records, clock, settings } = options;
   const counting = startCounting();
   const promises = new Map<string, number>();
+  const contacts = createContacts();
   const quarantine = createQuarantineKeeper(records.quarantine, options.logger, options.onQuarantined);
   const knowledge = createKnowledgeCache(records, {
     futureToleranceMs: settings.futureToleranceSeconds * 1000,
@@ -69,6 +73,7 @@ export function createIngest(options: IngestOptions): Ingest {
     if (read.probeId !== null && read.promisedSeconds !== null) {
       promises.set(read.probeId, read.promisedSeconds);
     }
+    contacts.note(read);
     return { read, readings: await judgeCandidates(read, histories) };
   }
   const arrivals = createArrivals({
@@ -97,6 +102,7 @@ export function createIngest(options: IngestOptions): Ingest {
       }
     },
     statistics: () => ({ ...counting.counts, waiting: arrivals.waiting() }),
+    contactOf: contacts.of,
     promisedIntervalSeconds: (probeId) => promises.get(probeId) ?? null,
     knowledgeChanged: () => knowledge.forget(),
     settled: arrivals.settled,

@@ -1,3 +1,5 @@
+import type { ChannelName, Quantity } from '../../shared/yard/yard.ts';
+
 /** One MQTT message as it came in, before anything is believed about it. */
 export interface IncomingMessage {
   readonly topic: string;
@@ -39,6 +41,15 @@ export interface IngestPort {
   accept(message: IncomingMessage): Promise<AcceptOutcome>;
   /** Keeps a message that was refused unread, for a person to look at. Resolves when it is kept; never rejects. */
   turnAway(message: TurnedAway): Promise<void>;
+}
+
+/** How a probe last spoke, since the start of this process. */
+export interface ProbeContact {
+  readonly receivedMs: number;
+  /** Time of the newest reading of its last message less the time it came: above 0 its clock is ahead of ours. */
+  readonly clockAheadMs: number;
+  /** What each channel measures, by the unit it sends. */
+  readonly quantities: ReadonlyMap<ChannelName, Quantity>;
 }
 
 /** Counts since the start, and how ingest stands now. */

@@ -288,6 +288,7 @@ export interface SessionRow {
   createdMs: number;
   lastUsedMs: number;
   expiresMs: number;
+  confirmedMs: number | null;
 }
 
 export interface SetupLinkRow {

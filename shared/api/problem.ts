@@ -15,6 +15,7 @@ export const problemCodes = [
   'not-signed-in',
   'wrong-sign-in',
   'wrong-password',
+  'confirm-first',
   'wrong-link',
   'not-allowed',
   'cross-site',

@@ -64,6 +64,9 @@ export type FirstSetUp = z.infer<typeof firstSetUpSchema>;
 export const setPasswordSchema = z.strictObject({ token: tokenSchema, password: newPasswordSchema });
 export type SetPassword = z.infer<typeof setPasswordSchema>;
 
+export const confirmSchema = z.strictObject({ password: z.string().min(1).max(256) });
+export type Confirm = z.infer<typeof confirmSchema>;
+
 export const changePasswordSchema = z.strictObject({
   currentPassword: z.string().min(1).max(256),
   newPassword: newPasswordSchema,

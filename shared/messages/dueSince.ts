@@ -1,4 +1,5 @@
-import { type DutyPlan, minuteOfDay } from './dutyPlan.ts';
+import { minuteOfDay } from './clockMinutes.ts';
+import type { DutyPlan } from './dutyPlan.ts';
 import { dayAfter, instantOf, localMoment, weekdayOf } from './localInstant.ts';
 
 /** Something that is to happen at a time of day, every day or on one weekday. */

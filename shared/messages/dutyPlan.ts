@@ -1,8 +1,6 @@
 import { z } from 'zod';
 import { priorities } from '../alarms/alarm.ts';
 
-const minutesOfClock = (text: string): number => Number(text.slice(0, 2)) * 60 + Number(text.slice(3));
-
 const clockTime = z
   .string()
   .regex(/^(?:[01]\d|2[0-3]):[0-5]\d$/, 'allowed: a time of day such as 06:30')
@@ -77,6 +75,3 @@ export type DutyPlan = z.infer<typeof dutyPlanSchema>;
  * 5.4); quiet hours and minutes to the next person are our choice, no source.
  */
 export const defaultDutyPlan: DutyPlan = dutyPlanSchema.parse({});
-
-/** Minute of the day of a time such as `06:30`. */
-export const minuteOfDay = minutesOfClock;

@@ -1,5 +1,6 @@
 import { type Priority, priorities } from '../alarms/alarm.ts';
-import { type DutyPlan, minuteOfDay } from './dutyPlan.ts';
+import { minuteOfDay } from './clockMinutes.ts';
+import type { DutyPlan } from './dutyPlan.ts';
 import { dayAfter, instantOf, localMoment } from './localInstant.ts';
 
 /** When a text of this priority may go: null at once, else the instant at which the quiet hours end. */

@@ -1,5 +1,6 @@
 import type { Person } from '../yard/people.ts';
-import { type DutyPlan, type DutyShift, minuteOfDay } from './dutyPlan.ts';
+import { minuteOfDay } from './clockMinutes.ts';
+import type { DutyPlan, DutyShift } from './dutyPlan.ts';
 import { dayAfter, instantOf, localMoment, weekdayOf } from './localInstant.ts';
 
 /** Rounds of people to be told, first round first; each round is told together. */

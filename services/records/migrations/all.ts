@@ -6,6 +6,7 @@ import { quarantineYard } from './0004-quarantine-yard.ts';
 import { pilePage } from './0005-pile-page.ts';
 import { wordings } from './0006-wordings.ts';
 import { sharing } from './0007-sharing.ts';
+import { confirmedSessions } from './0008-confirmed-sessions.ts';
 
 /**
  * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
@@ -19,4 +20,5 @@ export const allMigrations: Readonly<Record<string, Migration>> = {
   '0005-pile-page': pilePage,
   '0006-wordings': wordings,
   '0007-sharing': sharing,
+  '0008-confirmed-sessions': confirmedSessions,
 };

@@ -26,12 +26,17 @@ export interface Session {
   readonly createdMs: number;
   readonly lastUsedMs: number;
   readonly expiresMs: number;
+  /** When the person last proved in it who they are; null when that is not known. */
+  readonly confirmedMs: number | null;
 }
 
 export interface SessionStore {
-  create(session: Session): Promise<void>;
+  /** Signing in is a proof: it counts as confirmed when it was created. */
+  create(session: Omit<Session, 'confirmedMs'>): Promise<void>;
   get(tokenHash: string): Promise<Session | null>;
   touch(tokenHash: string, lastUsedMs: number): Promise<void>;
+  /** The person showed their password again. */
+  confirm(tokenHash: string, confirmedMs: number): Promise<void>;
   end(tokenHash: string): Promise<void>;
   endAllOf(personId: string): Promise<void>;
   removeExpired(nowMs: number): Promise<number>;

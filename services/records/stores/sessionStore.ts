@@ -5,7 +5,7 @@ import type { Database } from '../schema.ts';
 export function sessionStore(db: Database): SessionStore {
   return {
     async create({ tokenHash, personId, createdMs, lastUsedMs, expiresMs }) {
-      const row = { tokenHash, personId, createdMs, lastUsedMs, expiresMs };
+      const row = { tokenHash, personId, createdMs, lastUsedMs, expiresMs, confirmedMs: createdMs };
       await refusing(db.insertInto('sessions').values(row).execute(), { reference: 'personId' });
     },
     async get(tokenHash) {
@@ -14,6 +14,9 @@ export function sessionStore(db: Database): SessionStore {
     },
     async touch(tokenHash, lastUsedMs) {
       await db.updateTable('sessions').set({ lastUsedMs }).where('tokenHash', '=', tokenHash).execute();
+    },
+    async confirm(tokenHash, confirmedMs) {
+      await db.updateTable('sessions').set({ confirmedMs }).where('tokenHash', '=', tokenHash).execute();
     },
     async end(tokenHash) {
       await db.deleteFrom('sessions').where('tokenHash', '=', tokenHash).execute();

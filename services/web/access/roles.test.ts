@@ -33,6 +33,7 @@ const expected: Readonly<Record<string, Access>> = {
   'GET /api/live': 'wall',
   'GET /api/yard': 'wall',
   'POST /api/session/password': 'viewer',
+  'POST /api/session/confirm': 'viewer',
   'GET /api/piles': 'viewer',
   'GET /api/piles/:pileId/page': 'viewer',
   'GET /api/piles/:pileId/series': 'viewer',

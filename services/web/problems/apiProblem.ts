@@ -8,6 +8,7 @@ export const problemCatalogue: Readonly<
   'not-signed-in': { status: 401, title: 'Sign in first' },
   'wrong-sign-in': { status: 401, title: 'Name or password is not right' },
   'wrong-password': { status: 403, title: 'The current password is not right' },
+  'confirm-first': { status: 403, title: 'Show first that it is you' },
   'wrong-link': { status: 410, title: 'This link is unknown, used or too old' },
   'not-allowed': { status: 403, title: 'Your role does not allow this' },
   'cross-site': { status: 403, title: 'The request did not come from this program’s own pages' },

@@ -11,6 +11,7 @@ import { roundsFor } from '../../../shared/messages/plan.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
 import type { DutyPlanVersion } from '../../records/port.ts';
 import { personOf } from '../access/asker.ts';
+import { requireConfirmed } from '../access/confirmed.ts';
 import type { App } from '../app.ts';
 import { audit } from '../audit.ts';
 import { factsChanged } from '../factsChanged.ts';
@@ -77,6 +78,7 @@ function wayRoutes(app: App, house: House): void {
       const { personId } = request.params;
       const person = await house.records.people.get(personId);
       if (person === null || person.yardId !== yard.id) throw notFound('person', 'personId', personId);
+      await requireConfirmed(house, request);
       const way = { ...request.body, personId, createdMs: house.clock.nowMs() };
       const made = await house.records.ways.create(way);
       await audit(house, request, { action: `added a way by ${way.channel}`, target: person.login });
@@ -95,6 +97,7 @@ function wayRoutes(app: App, house: House): void {
       const { wayId } = request.params;
       const way = (await house.records.ways.list(yard.id)).find(({ id }) => id === wayId);
       if (way === undefined) throw notFound('way to reach a person', 'wayId', wayId);
+      await requireConfirmed(house, request);
       await house.records.ways.remove(wayId);
       await audit(house, request, { action: `removed a way by ${way.channel}`, target: way.personId });
       factsChanged(house);

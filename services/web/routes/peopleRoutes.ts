@@ -10,6 +10,7 @@ import {
 import type { PersonChange, PersonView } from '../../../shared/api/types.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import { yardIdOf } from '../access/asker.ts';
+import { requireConfirmed } from '../access/confirmed.ts';
 import type { App } from '../app.ts';
 import { audit, changesInWords } from '../audit.ts';
 import { factsChanged } from '../factsChanged.ts';
@@ -38,6 +39,7 @@ export function peopleRoutes(app: App, house: House): void {
     schema: { body: newPersonSchema, response: answers(personSchema) },
     handler: async (request) => {
       const { login, phone, receivesTexts } = request.body;
+      await requireConfirmed(house, request);
       refuseTextsWithoutPhone(phone, receivesTexts);
       if ((await house.records.people.byLogin(login)) !== null) throw loginTaken(login);
       const yardId = yardIdOf(request);
@@ -59,6 +61,7 @@ export function peopleRoutes(app: App, house: House): void {
       const change = defined(request.body);
       const after = { ...before, ...change };
       refuseTextsWithoutPhone(after.phone, after.receivesTexts);
+      if (changesAccess(before, after)) await requireConfirmed(house, request);
       await keepAnOwner(house, before, request.body);
       const person = await house.records.people.update(before.id, change);
       if (person.disabled) await house.records.sessions.endAllOf(person.id);
@@ -85,6 +88,7 @@ export function peopleRoutes(app: App, house: House): void {
     },
     handler: async (request) => {
       const person = await findPerson(house, request, request.params.personId);
+      await requireConfirmed(house, request);
       if (person.disabled) throw new ApiProblem('conflict', `${person.name} is disabled: enable them first.`);
       const link = await makeLink(
         house.records,
@@ -117,6 +121,15 @@ async function findPerson(house: House, request: FastifyRequest, personId: strin
   const person = await house.records.people.get(personId);
   if (person === null || person.yardId !== yardIdOf(request)) throw notFound('person', 'personId', personId);
   return person;
+}
+
+/** Where alarms go and who may change things; shutting somebody out must never wait for a password. */
+function changesAccess(before: Person, after: Person): boolean {
+  return (
+    before.phone !== after.phone ||
+    before.role !== after.role ||
+    (before.disabled && after.disabled === false)
+  );
 }
 
 /** The last owner who may sign in cannot be disabled or demoted: nobody could undo it. */

@@ -1,6 +1,11 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { doneSchema } from '../../../shared/api/common.ts';
-import { changePasswordSchema, sessionSchema, signInSchema } from '../../../shared/api/session.ts';
+import {
+  changePasswordSchema,
+  confirmSchema,
+  sessionSchema,
+  signInSchema,
+} from '../../../shared/api/session.ts';
 import type { SignIn } from '../../../shared/api/types.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import { personOf } from '../access/asker.ts';
@@ -52,16 +57,27 @@ export function sessionRoutes(app: App, house: House): void {
 
   app.route({
     method: 'POST',
+    url: '/api/session/confirm',
+    config: { access: 'viewer', rateLimit: { max: 10, timeWindow: '5 minutes' } },
+    schema: { summary: 'Show own password again', body: confirmSchema, response: answers(doneSchema) },
+    handler: async (request) => {
+      const person = personOf(request);
+      await refuseWrongPassword(house, person, request.body.password);
+      if (request.asker.kind === 'person')
+        await house.records.sessions.confirm(request.asker.sessionHash, house.realClock.nowMs());
+      return { done: true as const };
+    },
+  });
+
+  app.route({
+    method: 'POST',
     url: '/api/session/password',
     config: { access: 'viewer', rateLimit: { max: 10, timeWindow: '5 minutes' } },
     schema: { summary: 'Change own password', body: changePasswordSchema, response: answers(doneSchema) },
     handler: async (request, reply) => {
       const person = personOf(request);
       const { currentPassword, newPassword } = request.body;
-      const stored = await house.records.people.passwordHash(person.id);
-      if (!(await house.passwords.verify(currentPassword, stored))) {
-        throw new ApiProblem('wrong-password', 'The current password is not right; nothing was changed.');
-      }
+      await refuseWrongPassword(house, person, currentPassword);
       await checkNewPassword(house, newPassword, [person.login, person.name], 'newPassword');
       await house.records.people.setPassword(person.id, await house.passwords.hash(newPassword));
       await house.records.sessions.endAllOf(person.id);
@@ -71,6 +87,12 @@ export function sessionRoutes(app: App, house: House): void {
       return { done: true as const };
     },
   });
+}
+
+async function refuseWrongPassword(house: House, person: Person, password: string): Promise<void> {
+  const stored = await house.records.people.passwordHash(person.id);
+  if (await house.passwords.verify(password, stored)) return;
+  throw new ApiProblem('wrong-password', 'The current password is not right; nothing was changed.');
 }
 
 /** Browsers forget a cookie after 400 days at the latest; a wall runs longer. */

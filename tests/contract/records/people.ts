@@ -69,7 +69,11 @@ export function describePeople(fresh: FreshDatabase): void {
       ...session,
       tokenHash: 'a',
       lastUsedMs: startMs + 50,
+      confirmedMs: startMs,
     });
+    await at.records.sessions.confirm('b', startMs + 60);
+    expect((await at.records.sessions.get('b'))?.confirmedMs).toBe(startMs + 60);
+    expect((await at.records.sessions.get('c'))?.confirmedMs).toBe(startMs);
     await at.records.sessions.end('a');
     expect(await at.records.sessions.get('a')).toBeNull();
     expect(await at.records.sessions.removeExpired(startMs + 99)).toBe(0);
