@@ -8,6 +8,7 @@ import { type IngestRoom, startIngestRoom } from './start/ingestRoom.ts';
 import { type NotifyRoom, type NotifyRoomOptions, startNotifyRoom } from './start/notifyRoom.ts';
 import { type RulesRoom, type RulesRoomOptions, startRulesRoom } from './start/rulesRoom.ts';
 import { type SeriesRoom, startSeriesRoom } from './start/seriesRoom.ts';
+import { probeDesk } from './start/webDesk.ts';
 import { startWebRoom } from './start/webRoom.ts';
 import { type Health, startHealth } from './web/startHealth.ts';
 import type { Web } from './web/startWeb.ts';
@@ -97,6 +98,8 @@ function startScreens(
 ): Promise<Web> {
   return startWebRoom(ground, {
     ...{ rules: judgement.port, notify: telling.port, channels: telling.channels, operations },
+    probeDesk: arrival === null ? null : probeDesk(arrival),
+    lastHeartbeatMs: telling.lastHeartbeatMs,
     brokerPort: arrival?.broker?.port ?? null,
     statistics: () => ({
       ...(arrival?.ingest.statistics() ?? {}),

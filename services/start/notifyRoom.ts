@@ -22,6 +22,8 @@ export interface NotifyRoom {
   readonly channels: ChannelDeskPort | null;
   /** Duty, digests and the heartbeat; begins when judging has. */
   startDuty(rules: Required<RulesPort>): void;
+  /** Last answered call of the heartbeat; null: never, or it is called by another process. */
+  lastHeartbeatMs(): number | null;
   stopDuty(): Promise<void>;
   stop(): Promise<void>;
 }
@@ -36,7 +38,8 @@ export async function startNotifyRoom(
   if (!runsHere(ground, 'notify')) {
     const nudge = () => changes.tell({ kind: 'messages-written' });
     const nothing = async () => {};
-    return { port: { nudge }, channels: null, startDuty: () => {}, stopDuty: nothing, stop: nothing };
+    const never = { startDuty: () => {}, lastHeartbeatMs: () => null };
+    return { port: { nudge }, channels: null, ...never, stopDuty: nothing, stop: nothing };
   }
   let duty: Duty | null = null;
   const channels = await openChannels({
@@ -59,6 +62,7 @@ export async function startNotifyRoom(
     startDuty: (port) => {
       duty = dutyOf(ground, port, options);
     },
+    lastHeartbeatMs: () => duty?.lastHeartbeatMs() ?? null,
     stopDuty: async () => duty?.stop(),
     stop: notify.stop,
   };

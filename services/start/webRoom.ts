@@ -3,17 +3,21 @@ import { fileURLToPath } from 'node:url';
 import type { Configuration } from '../configuration/schema.ts';
 import type { ChannelDeskPort, NotifyPort } from '../notify/port.ts';
 import type { RulesPort } from '../rules/port.ts';
-import type { OperationsPort } from '../web/port.ts';
+import type { OperationsPort, ProbeDeskPort } from '../web/port.ts';
 import { startWeb, type Web, type WebConfig } from '../web/startWeb.ts';
 import type { Ground } from './ground.ts';
 import { gatewayCalls } from './notifyRoom.ts';
 import { hearsTexts, textChannel } from './rulesRoom.ts';
+import { settingsDesk } from './webDesk.ts';
 
 export interface WebRoomOptions {
   readonly rules: Required<RulesPort>;
   readonly notify: NotifyPort;
   readonly channels: ChannelDeskPort | null;
   readonly operations: OperationsPort;
+  /** Null where messages are taken in by another process. */
+  readonly probeDesk: ProbeDeskPort | null;
+  readonly lastHeartbeatMs: () => number | null;
   /** Numbers of this process a keeper may look at. */
   readonly statistics: () => Readonly<Record<string, number | string | null>>;
   /** Port the built-in broker of this process listens on; null where it runs elsewhere or there is none. */
@@ -23,10 +27,11 @@ export interface WebRoomOptions {
 /** Screens and API; what they hear of comes over the changes, from this process and from others. */
 export async function startWebRoom(ground: Ground, options: WebRoomOptions): Promise<Web> {
   const { records, store, clock, logger, changes } = ground;
-  const { rules, notify, channels, operations, statistics } = options;
+  const { rules, notify, channels, operations, statistics, probeDesk } = options;
   const web = await startWeb({
     ...{ records, series: store.series, rules, notify, channels, clock, logger },
-    ...{ operations, statistics },
+    ...{ operations, statistics, ...(probeDesk === null ? {} : { probeDesk }) },
+    settings: settingsDesk(ground.configuration, options.lastHeartbeatMs),
     gateway: gatewayCalls(ground, () => rules),
     config: webConfig(ground.configuration, options.brokerPort),
     wordsFor: rules.wordsFor,

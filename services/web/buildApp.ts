@@ -19,12 +19,14 @@ import { peopleRoutes } from './routes/peopleRoutes.ts';
 import { photoRoutes } from './routes/photoRoutes.ts';
 import { pileRoutes } from './routes/pileRoutes.ts';
 import { placementRoutes } from './routes/placementRoutes.ts';
+import { probeDeskRoutes } from './routes/probeDeskRoutes.ts';
 import { probeRoutes } from './routes/probeRoutes.ts';
 import { pushRoutes } from './routes/pushRoutes.ts';
 import { replayRoutes } from './routes/replayRoutes.ts';
 import { reportRoutes } from './routes/reportRoutes.ts';
 import { seriesRoutes } from './routes/seriesRoutes.ts';
 import { sessionRoutes } from './routes/sessionRoutes.ts';
+import { setUpRoutes } from './routes/setUpRoutes.ts';
 import { wallLinkRoutes } from './routes/wallLinkRoutes.ts';
 import { wordingRoutes } from './routes/wordingRoutes.ts';
 import { yardRoutes } from './routes/yardRoutes.ts';
@@ -44,6 +46,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   replayRoutes,
   alarmRoutes,
   probeRoutes,
+  probeDeskRoutes,
   placementRoutes,
   calibrationRoutes,
   messageRoutes,
@@ -53,6 +56,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   peopleRoutes,
   dutyRoutes,
   wordingRoutes,
+  setUpRoutes,
   wallLinkRoutes,
   lookRoutes,
   machineRoomRoutes,

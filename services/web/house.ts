@@ -11,7 +11,7 @@ import type { SeriesStore } from '../series/port.ts';
 import type { ConditionFacts } from './conditionFacts.ts';
 import type { FactsChange } from './factsChanged.ts';
 import type { LiveHub } from './live/hub.ts';
-import type { OperationsPort } from './port.ts';
+import type { OperationsPort, ProbeDeskPort, SettingsPort } from './port.ts';
 import type { KnownBrowsers } from './sign-in/knownBrowser.ts';
 import type { PasswordHasher } from './sign-in/passwordHasher.ts';
 import type { SignInThrottle } from './sign-in/signInThrottle.ts';
@@ -77,6 +77,10 @@ export interface House {
   readonly dataTimeCache: ShortCache<number | null>;
   readonly statistics: Statistics;
   readonly operations: OperationsPort;
+  /** Null where messages are taken in by another process. */
+  readonly probeDesk: ProbeDeskPort | null;
+  /** Null where nobody told. */
+  readonly settings: SettingsPort | null;
   readonly logger: Logger;
   /** Known once listening; without a slash at its end. */
   readonly publicUrl: () => string;

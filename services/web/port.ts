@@ -1,4 +1,6 @@
 import type { YardId } from '../../shared/yard/yard.ts';
+import type { RefusedSignIn } from '../broker/port.ts';
+import type { ProbeContact } from '../ingest/port.ts';
 import type { MetricFamily } from './metrics/openMetrics.ts';
 
 export type { MetricFamily, MetricSample } from './metrics/openMetrics.ts';
@@ -17,6 +19,29 @@ export type LiveChange =
 /** What other services may tell web in the same process. */
 export interface WebPort {
   announce(changes: readonly LiveChange[]): void;
+}
+
+/** How a probe gets through, known only to the process that takes messages. */
+export interface ProbeDeskPort {
+  /** Whether it is signed in just now; null where the broker is one of the yard's own. */
+  isConnected(probeId: string): boolean | null;
+  contactOf(probeId: string): ProbeContact | null;
+  /** Last refused sign-in under each name, newest first. */
+  refusedSignIns(): readonly RefusedSignIn[];
+}
+
+/** What of the configuration the screens may tell an owner, and what its watches say. */
+export interface SettingsPort {
+  /** Host the screens, and the built-in broker, listen on. */
+  readonly httpHost: string;
+  readonly brokerHost: string;
+  /** The broker is the built-in one. */
+  readonly isOwnBroker: boolean;
+  readonly heartbeatIsSet: boolean;
+  readonly heartbeatMinutes: number;
+  readonly lastHeartbeatMs: () => number | null;
+  readonly outageMinutes: number | null;
+  readonly rawDays: number | null;
 }
 
 /** Whether one part of the program can do its work just now. */

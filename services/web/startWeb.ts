@@ -14,7 +14,7 @@ import { buildApp } from './buildApp.ts';
 import type { FactsChange } from './factsChanged.ts';
 import type { House, Statistics, WebConfig } from './house.ts';
 import { createLiveHub, type LiveHub } from './live/hub.ts';
-import type { LiveChange, OperationsPort, WebPort } from './port.ts';
+import type { LiveChange, OperationsPort, ProbeDeskPort, SettingsPort, WebPort } from './port.ts';
 import { openKnownBrowsers } from './sign-in/knownBrowser.ts';
 import { createPasswordHasher } from './sign-in/passwordHasher.ts';
 import { createSignInThrottle } from './sign-in/signInThrottle.ts';
@@ -49,6 +49,10 @@ export interface WebOptions {
   readonly statistics?: Statistics;
   /** What `/readyz` and `/metrics` tell; left out: always ready, and no numbers. */
   readonly operations?: OperationsPort;
+  /** How probes get through; left out: messages are taken in elsewhere. */
+  readonly probeDesk?: ProbeDeskPort;
+  /** What the screens tell an owner of the configuration; left out: nothing. */
+  readonly settings?: SettingsPort;
   readonly logger: Logger;
 }
 
@@ -125,6 +129,8 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<{ h
     dataTimeCache,
     statistics: options.statistics ?? (() => ({})),
     operations: options.operations ?? { readiness: async () => [], metrics: async () => [] },
+    probeDesk: options.probeDesk ?? null,
+    settings: options.settings ?? null,
     logger: options.logger,
     publicUrl: () => publicUrl ?? ownUrl(),
     secureCookies: config.secureCookies ?? isHttps,

@@ -3,6 +3,7 @@ import type { Alarm } from '../../../shared/alarms/alarm.ts';
 import type { JournalEntry } from '../../../shared/yard/journal.ts';
 import type { Role } from '../../../shared/yard/people.ts';
 import type { Pile, Yard } from '../../../shared/yard/yard.ts';
+import type { Probe } from '../../records/port.ts';
 import { personOf, yardIdOf } from '../access/asker.ts';
 import type { House } from '../house.ts';
 import { notFound } from '../problems/apiProblem.ts';
@@ -20,6 +21,12 @@ export async function findPile(house: House, request: FastifyRequest, pileId: st
   const pile = await house.records.piles.get(pileId);
   if (pile === null || pile.yardId !== yardIdOf(request)) throw notFound('pile', 'pileId', pileId);
   return pile;
+}
+
+export async function findProbe(house: House, request: FastifyRequest, probeId: string): Promise<Probe> {
+  const probe = await house.records.probes.get(probeId);
+  if (probe === null || probe.yardId !== yardIdOf(request)) throw notFound('probe', 'probeId', probeId);
+  return probe;
 }
 
 export async function findAlarm(house: House, request: FastifyRequest, alarmId: string): Promise<Alarm> {

@@ -9,10 +9,11 @@ import { audit } from '../audit.ts';
 import { factsChanged } from '../factsChanged.ts';
 import type { House, WebConfig } from '../house.ts';
 import { madeUpProbeId, mqttFacts } from '../probeCredential.ts';
-import { ApiProblem, notFound } from '../problems/apiProblem.ts';
+import { ApiProblem } from '../problems/apiProblem.ts';
 import { hashToken, newToken } from '../sign-in/tokens.ts';
 import { probeViews } from '../views/probeView.ts';
 import { answers } from './answers.ts';
+import { findProbe } from './find.ts';
 
 const paramsSchema = z.object({ probeId: z.string().min(1).max(200) });
 
@@ -87,12 +88,6 @@ export function probeRoutes(app: App, house: House): void {
       return oneView(house, await findProbe(house, request, probe.id));
     },
   });
-}
-
-async function findProbe(house: House, request: FastifyRequest, probeId: string): Promise<Probe> {
-  const probe = await house.records.probes.get(probeId);
-  if (probe === null || probe.yardId !== yardIdOf(request)) throw notFound('probe', 'probeId', probeId);
-  return probe;
 }
 
 async function oneView(house: House, probe: Probe): Promise<ProbeView> {
