@@ -4,11 +4,16 @@ import { clockTime } from '../common/format.ts';
 import { followLive, link, serverNowMs } from '../common/live.ts';
 import { isLost, NotLive } from '../common/NotLive.tsx';
 import { forgetYard, trouble } from '../common/wallData.ts';
+import { words } from '../common/words.ts';
+import { Confirm } from './Confirm.tsx';
+import { FirstSetUp } from './firstSteps/FirstSetUp.tsx';
+import { Lazy } from './Lazy.tsx';
 import { Manage } from './manage/Manage.tsx';
+import { Me } from './me/Me.tsx';
 import { PileScreen } from './pile/PileScreen.tsx';
 import { LazyPlanner } from './planner/LazyPlanner.tsx';
 import { linkTo, route } from './route.ts';
-import { FirstSetUp, LinkSignIn, SetPassword, SignIn } from './SignIn.tsx';
+import { LinkSignIn, SetPassword, SignIn } from './SignIn.tsx';
 import { failureText, fetchSession, mayAct, session } from './session.ts';
 import { Unreachable } from './Unreachable.tsx';
 import { YardList } from './YardList.tsx';
@@ -36,6 +41,7 @@ export function App() {
     <>
       <TopBar />
       <Place />
+      <Confirm />
     </>
   );
 }
@@ -44,9 +50,15 @@ function Place() {
   const [place, id] = route.value;
   if (place === 'piles' && id) return <PileScreen key={id} pileId={id} />;
   if (place === 'manage') return <Manage />;
+  if (place === 'me') return <Me />;
+  if (place === 'start' && mayAct('owner'))
+    return <Lazy load={firstSteps} waiting={words.fetching} with={{}} />;
   if (place === 'planner' && mayAct('keeper')) return <LazyPlanner />;
   return <YardList />;
 }
+
+/** Walked once: who only looks at piles downloads none of it. */
+const firstSteps = async () => (await import('./firstSteps/FirstSteps.tsx')).FirstSteps;
 
 function TopBar() {
   useEffect(() => followLive({ refresh: () => {} }), []);
@@ -67,6 +79,7 @@ function TopBar() {
         {mayAct('keeper') && <a href={linkTo('planner')}>Plan</a>}
         {mayAct('keeper') && <a href={linkTo('manage')}>Manage</a>}
       </nav>
+      <a href={linkTo('me')}>{session.value?.person?.name}</a>
       {link.value === 'live' && <span class="clock">{clockTime(serverNowMs.value)}</span>}
       <button type="button" class="quiet" onClick={() => void signOut()}>
         Sign out

@@ -4,7 +4,7 @@ import { Refusal } from '../common/api.ts';
 import { failureText } from './session.ts';
 
 interface FieldProps {
-  readonly type?: 'text' | 'password' | 'number' | 'tel';
+  readonly type?: 'text' | 'password' | 'number' | 'tel' | 'email' | 'url' | 'date' | 'time';
   readonly required?: boolean;
   /** What it holds at first. */
   readonly value?: string;
@@ -13,6 +13,11 @@ interface FieldProps {
   readonly inputMode?: 'decimal';
   readonly autoComplete?: string;
   readonly autoCapitalize?: 'none';
+  /** Id of a datalist with what is usual. */
+  readonly list?: string;
+  readonly onInput?: (event: InputEvent) => void;
+  /** Of a list of choices. */
+  readonly onChange?: (event: Event) => void;
   readonly label: string;
   readonly name: string;
   readonly hint?: string;
@@ -21,7 +26,8 @@ interface FieldProps {
 }
 
 /** One labelled field with its hint and what is wrong with it. */
-export function Field({ label, name, hint, error, choices, value, type = 'text', ...input }: FieldProps) {
+export function Field(props: FieldProps) {
+  const { label, name, hint, error, choices, value, type = 'text', onChange, ...input } = props;
   const id = useId();
   const described = `${id}-hint`;
   const common = {
@@ -41,7 +47,7 @@ export function Field({ label, name, hint, error, choices, value, type = 'text',
     <div class="field">
       <label for={id}>{label}</label>
       {choices ? (
-        <select {...common} required={input.required ?? false}>
+        <select {...common} required={input.required ?? false} onChange={(event) => onChange?.(event)}>
           {choices.map(([choice, words]) => (
             <option key={choice} value={choice} selected={choice === value}>
               {words}

@@ -6,7 +6,8 @@ import { Field, Form } from './Form.tsx';
 import { goTo } from './route.ts';
 import { failureText, session, takeSession } from './session.ts';
 
-const passwordHint = `At least ${shortestPassword} characters; a few words in a row are good.`;
+/** What a password must have, beside every field that takes a new one. */
+export const passwordHint = `At least ${shortestPassword} characters; a few words in a row are good.`;
 
 export function SignIn() {
   const send = async (values: Readonly<Record<string, string>>) => {
@@ -47,7 +48,7 @@ interface LinkProps {
 }
 
 /** Looks at what a one-time link is for, without using it up. */
-function useLink(token: string): { link: LinkView | null; failure: string | null } {
+export function useLink(token: string): { link: LinkView | null; failure: string | null } {
   const [link, setLink] = useState<LinkView | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
   useEffect(() => {
@@ -56,7 +57,7 @@ function useLink(token: string): { link: LinkView | null; failure: string | null
   return { link, failure };
 }
 
-function LinkTrouble({ failure }: { readonly failure: string | null }) {
+export function LinkTrouble({ failure }: { readonly failure: string | null }) {
   return (
     <main class="narrow">
       <h1>{failure === null ? 'One moment...' : 'This link does not work'}</h1>
@@ -107,77 +108,6 @@ export function SetPassword({ token }: LinkProps) {
             error={wrong('password')}
             required
           />
-        )}
-      </Form>
-    </main>
-  );
-}
-
-export function FirstSetUp({ token }: LinkProps) {
-  const { link, failure } = useLink(token);
-  if (link === null) return <LinkTrouble failure={failure} />;
-  const send = async (values: Readonly<Record<string, string>>) => {
-    const { yardName, timeZone, temperatureUnit, altitudeMetres, name, login, password } = values;
-    const yard = { name: yardName, timeZone, temperatureUnit, altitudeMetres: Number(altitudeMetres) };
-    takeSession(
-      await api.post<SessionView>('/api/links/first-set-up', {
-        token,
-        yard,
-        person: { name, login, password },
-      }),
-    );
-    goTo('manage');
-  };
-  return (
-    <main class="narrow">
-      <h1>Set up your yard</h1>
-      <Form button="Start this yard" onSend={send}>
-        {(wrong) => (
-          <>
-            <Field label="Name of the yard" name="yardName" error={wrong('yard/name')} required />
-            <Field
-              label="Time zone"
-              name="timeZone"
-              value={Intl.DateTimeFormat().resolvedOptions().timeZone}
-              hint="All times are shown in it."
-              error={wrong('yard/timeZone')}
-              required
-            />
-            <Field
-              label="Temperatures in"
-              name="temperatureUnit"
-              choices={[
-                ['C', 'Celsius'],
-                ['F', 'Fahrenheit'],
-              ]}
-            />
-            <Field
-              label="Height above sea, metres"
-              name="altitudeMetres"
-              type="number"
-              value="0"
-              hint="Used when probes are checked in boiling water."
-              error={wrong('yard/altitudeMetres')}
-            />
-            <Field label="Your name" name="name" autoComplete="name" error={wrong('person/name')} required />
-            <Field
-              label="Sign-in name"
-              name="login"
-              autoComplete="username"
-              autoCapitalize="none"
-              error={wrong('person/login')}
-              required
-            />
-            <Field
-              label="Password"
-              name="password"
-              type="password"
-              autoComplete="new-password"
-              hint={passwordHint}
-              error={wrong('person/password')}
-              required
-            />
-          </>
         )}
       </Form>
     </main>

@@ -8,6 +8,7 @@ import { SectionPicture } from '../common/SectionPicture.tsx';
 import { startWall, trouble, wall } from '../common/wallData.ts';
 import { alarmStateWords, conditionWords, methodWords, stageWords, words } from '../common/words.ts';
 import { linkTo } from './route.ts';
+import { mayAct } from './session.ts';
 
 /** All open piles, worst first, as a list for hand and pocket. */
 export function YardList() {
@@ -16,15 +17,24 @@ export function YardList() {
   return (
     <main class="page">
       <h1 class="visually-hidden">Piles, worst first</h1>
-      {wall.value.piles.length === 0 && (
+      {wall.value.piles.length === 0 && !mayAct('owner') && (
         <p class="note">
           {words.noPiles} <a href={linkTo('manage')}>Start the first one.</a>
+        </p>
+      )}
+      {mayAct('owner') && !hasProbes(wall.value.piles) && (
+        <p class="note">
+          {wall.value.piles.length === 0 ? words.noPiles : words.noProbes}{' '}
+          <a href={linkTo('start')}>{words.goOn}</a>
         </p>
       )}
       <PileRows piles={wall.value.piles} />
     </main>
   );
 }
+
+/** A pile with a sensor in it: from then on the yard is watched. */
+const hasProbes = (piles: readonly WallPile[]) => piles.some(({ points }) => points.length > 0);
 
 export function PileRows({ piles }: { readonly piles: readonly WallPile[] }) {
   return (

@@ -15,7 +15,26 @@ export class Refusal extends Error {
   }
 }
 
+/** Asks the person for their password and shows it to the service; false when they would rather not. */
+let askToConfirm: () => Promise<boolean> = async () => false;
+
+/** The screen that can ask for a password says so once; the wall has none and changes nothing. */
+export function confirmWith(ask: () => Promise<boolean>): void {
+  askToConfirm = ask;
+}
+
+/** One call; where the service wants to see first that it is still the same person, that is asked and the call repeated. */
 async function request<T>(method: string, path: string, body?: unknown): Promise<T> {
+  try {
+    return await requestOnce<T>(method, path, body);
+  } catch (error) {
+    const wants = error instanceof Refusal && error.problem.code === 'confirm-first';
+    if (!wants || !(await askToConfirm())) throw error;
+    return requestOnce<T>(method, path, body);
+  }
+}
+
+async function requestOnce<T>(method: string, path: string, body?: unknown): Promise<T> {
   const headers: Record<string, string> = { accept: 'application/json' };
   if (method !== 'GET') headers[requestHeaderName] = '1';
   if (body !== undefined) headers['content-type'] = 'application/json';

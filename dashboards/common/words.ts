@@ -144,5 +144,13 @@ export const words = {
   notSignedInHint: "Ask the yard's owner for a wall link, or sign in.",
   allSeen: 'Every alarm has been seen',
   nothingStanding: 'No alarm is standing',
+  confirmTitle: 'Is it you?',
+  confirmWhy:
+    'Where alarms go, and who may change things, is changed only by somebody who has just shown their password.',
+  confirmLabel: 'Password of',
+  confirmButton: 'It is me',
+  confirmNot: 'Leave it as it was',
+  noProbes: 'No probe stands in any pile yet: nobody is watching.',
+  goOn: 'Go on with the first steps',
   noPiles: 'No pile is open in this yard yet.',
 } as const;

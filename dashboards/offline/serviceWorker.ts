@@ -35,6 +35,62 @@ self.addEventListener('fetch', (event) => {
   }
 });
 
+self.addEventListener('push', (event) => {
+  event.waitUntil(show(event.data?.text() ?? ''));
+});
+
+self.addEventListener('notificationclick', (event) => {
+  event.notification.close();
+  event.waitUntil(openAt(String(event.notification.data ?? '/')));
+});
+
+/** Titles by urgency. Here and not with the other words: a worker of this kind cannot share a file with the screens. */
+const titles: Readonly<Record<string, string>> = {
+  highest: 'Act now',
+  high: 'Act today',
+  medium: 'Look soon',
+};
+
+/** Browsers take the permission away from who gets a push and shows nothing, so something is shown whatever came. */
+async function show(payload: string): Promise<void> {
+  const { text = payload, alarmId = null, pileId = null, priority = 'low' } = readPush(payload);
+  await self.registration.showNotification(titles[priority] ?? 'Tilthwatch', {
+    body: text,
+    icon: '/icon-192.png',
+    data: pileId === null ? '/' : `/#/piles/${encodeURIComponent(pileId)}`,
+    // What is said of an alarm later takes the place of what was said before.
+    ...(alarmId === null ? {} : { tag: alarmId }),
+    requireInteraction: priority === 'highest' || priority === 'high',
+  });
+}
+
+interface PushedText {
+  readonly text?: string;
+  readonly alarmId?: string | null;
+  readonly pileId?: string | null;
+  readonly priority?: string;
+}
+
+/** As `services/notify/webPush/pushPayload.ts` writes it; anything else is shown as it is. */
+function readPush(payload: string): PushedText {
+  try {
+    return JSON.parse(payload) as PushedText;
+  } catch {
+    return {};
+  }
+}
+
+async function openAt(path: string): Promise<void> {
+  const windows = await self.clients.matchAll({ type: 'window' });
+  const app = windows.find(({ url }) => new URL(url).pathname === '/');
+  if (app === undefined) {
+    await self.clients.openWindow(path);
+    return;
+  }
+  await app.navigate(path).catch(() => null);
+  await app.focus();
+}
+
 async function keepScreens(): Promise<void> {
   const cache = await caches.open(cacheName);
   await cache.addAll([...self.tilthFiles, ...pages].map((path) => new Request(path, { cache: 'reload' })));

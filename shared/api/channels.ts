@@ -15,6 +15,9 @@ export const channelSchema = z.object({
       atMs: timeMsSchema,
     })
     .nullable(),
+  /** Of messages of this yard that took the outbox; tests are in `standing`. */
+  lastSent: z.object({ atMs: timeMsSchema, detail: z.string() }).nullable(),
+  lastFailed: z.object({ atMs: timeMsSchema, detail: z.string() }).nullable(),
 });
 export type ChannelView = z.infer<typeof channelSchema>;
 

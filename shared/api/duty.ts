@@ -13,6 +13,8 @@ export const dutySchema = z.object({
   savedMs: timeMsSchema,
   /** Names of those who would be told of a high alarm now, first round first. */
   onDuty: z.array(z.array(z.string()).readonly()).readonly(),
+  /** Everybody who may have a turn. Who cannot be reached by anything is passed over when their turn comes. */
+  people: z.array(z.object({ id: idSchema, name: z.string(), reachable: z.boolean() })).readonly(),
 });
 export type DutyView = z.infer<typeof dutySchema>;
 

@@ -1,17 +1,28 @@
 import { goTo, linkTo, route } from '../route.ts';
 import { mayAct } from '../session.ts';
+import './manage.css';
+import '../probes/probes.css';
+import { Duty } from './duty/Duty.tsx';
+import { Gateways } from './Gateways.tsx';
+import { Health } from './Health.tsx';
 import { People } from './People.tsx';
 import { Piles } from './Piles.tsx';
 import { Probes } from './Probes.tsx';
 import { SetAside } from './SetAside.tsx';
 import { WallLinks } from './WallLinks.tsx';
+import { partTitles, text } from './words.ts';
+import { Yard } from './Yard.tsx';
 
 const parts = [
-  { key: 'piles', title: 'Piles', role: 'keeper', view: Piles },
-  { key: 'probes', title: 'Probes', role: 'keeper', view: Probes },
-  { key: 'people', title: 'People', role: 'owner', view: People },
-  { key: 'walls', title: 'Wall screens', role: 'owner', view: WallLinks },
-  { key: 'set-aside', title: 'Set aside', role: 'keeper', view: SetAside },
+  { key: 'piles', role: 'keeper', view: Piles },
+  { key: 'probes', role: 'keeper', view: Probes },
+  { key: 'health', role: 'keeper', view: Health },
+  { key: 'set-aside', role: 'keeper', view: SetAside },
+  { key: 'people', role: 'owner', view: People },
+  { key: 'duty', role: 'keeper', view: Duty },
+  { key: 'gateways', role: 'keeper', view: Gateways },
+  { key: 'walls', role: 'owner', view: WallLinks },
+  { key: 'yard', role: 'owner', view: Yard },
 ] as const;
 
 /** Everything that is set up rather than watched. */
@@ -24,14 +35,15 @@ export function Manage() {
   }
   return (
     <main class="page">
-      <nav class="parts" aria-label="What to manage">
-        {allowed.map(({ key, title }) => (
+      <nav class="parts" aria-label={text.whatToManage}>
+        {allowed.map(({ key }) => (
           <a key={key} href={linkTo('manage', key)} aria-current={key === chosen.key ? 'page' : undefined}>
-            {title}
+            {partTitles[key]}
           </a>
         ))}
+        {mayAct('owner') && <a href={linkTo('start')}>{text.firstSteps}</a>}
       </nav>
-      <h1>{chosen.title}</h1>
+      <h1>{partTitles[chosen.key]}</h1>
       <chosen.view />
     </main>
   );

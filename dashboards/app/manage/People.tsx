@@ -1,146 +1,118 @@
 import { useState } from 'preact/hooks';
-import { priorities } from '../../../shared/alarms/alarm.ts';
-import type { HandOverLink, PersonView } from '../../../shared/api/types.ts';
-import type { roles } from '../../../shared/yard/people.ts';
+import type { ContactWayView, PersonView } from '../../../shared/api/types.ts';
 import { api } from '../../common/api.ts';
 import { priorityWords } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
 import { useFetched } from '../useFetched.ts';
-import { Add } from './Add.tsx';
+import { AddPerson, GiveLink, passwordLink } from './AddPerson.tsx';
+import { ContactWays, wayWords } from './ContactWays.tsx';
+import { roleChoices } from './roleChoices.ts';
+import { TextsFrom } from './TextsFrom.tsx';
+import { text } from './words.ts';
 
-const roleChoices = [
-  ['viewer', 'may look'],
-  ['keeper', 'may look and act'],
-  ['owner', 'may do everything'],
-] as const satisfies readonly (readonly [(typeof roles)[number], string])[];
-
-/** Who may sign in and who is texted. */
+/** Who may sign in, who is told, and by what. */
 export function People() {
-  const { data, failure, refetch } = useFetched<PersonView[]>('/api/people', ({ kind }) => kind === 'people');
-  const [link, setLink] = useState<{ name: string; url: string } | null>(null);
-  const add = async ({ name, login, role, phone, textsFrom }: Readonly<Record<string, string>>) => {
-    const person = await api.post<PersonView>('/api/people', {
-      name,
-      login,
-      role,
-      phone: phone || null,
-      receivesTexts: Boolean(phone),
-      textsFrom,
-    });
-    await handOver(person);
-    await refetch();
-  };
-  const handOver = async (person: PersonView) => {
-    const { url } = await api.post<HandOverLink>(
-      `/api/people/${encodeURIComponent(person.id)}/password-link`,
-    );
-    setLink({ name: person.name, url });
+  const people = useFetched<PersonView[]>('/api/people', ({ kind }) => kind === 'people');
+  const ways = useFetched<ContactWayView[]>('/api/contact-ways', ({ kind }) => kind === 'people');
+  const refetch = async () => {
+    await Promise.all([people.refetch(), ways.refetch()]);
   };
   return (
     <>
-      {failure && <p class="wrong">{failure}</p>}
-      {link && (
-        <p class="note" aria-live="polite">
-          Give this link to {link.name}; it works once, to set a password:{' '}
-          <span class="secret">{link.url}</span>
-        </p>
-      )}
-      <Add title="Add a person" open={data?.length === 1}>
-        <Form button="Add" onSend={add}>
-          {(wrong) => (
-            <>
-              <Field label="Name" name="name" error={wrong('name')} required />
-              <Field
-                label="Sign-in name"
-                name="login"
-                autoCapitalize="none"
-                error={wrong('login')}
-                required
-              />
-              <Field label="What they may do" name="role" choices={roleChoices} />
-              <Field
-                label="Phone for texts (optional)"
-                name="phone"
-                type="tel"
-                hint="With + and country code: +441632960123"
-                error={wrong('phone')}
-              />
-              <TextsFrom />
-            </>
-          )}
-        </Form>
-      </Add>
+      {people.failure && <p class="wrong">{people.failure}</p>}
+      <AddPerson isOpen={people.data?.length === 1} onDone={refetch} />
       <ul class="log">
-        {data?.map((person) => (
-          <li key={person.id}>
-            <strong>{person.name}</strong> ({person.login}),{' '}
-            {roleChoices.find(([role]) => role === person.role)?.[1]}
-            {person.receivesTexts &&
-              person.phone &&
-              `, texted at ${person.phone} from "${priorityWords[person.textsFrom]}"`}
-            {person.disabled && <span class="wrong"> may not sign in</span>}
-            <details>
-              <summary>Change</summary>
-              <Change person={person} onDone={refetch} />
-              <Form button="Make a link for a new password" onSend={() => handOver(person)}>
-                {() => null}
-              </Form>
-            </details>
-          </li>
+        {people.data?.map((person) => (
+          <PersonRow
+            key={person.id}
+            person={person}
+            ways={ways.data?.filter(({ personId }) => personId === person.id) ?? []}
+            onDone={refetch}
+          />
         ))}
       </ul>
     </>
   );
 }
 
-function TextsFrom({ value = 'medium' }: { readonly value?: string }) {
+interface PersonProps {
+  readonly person: PersonView;
+  readonly ways: readonly ContactWayView[];
+  readonly onDone: () => Promise<void>;
+}
+
+function PersonRow({ person, ways, onDone }: PersonProps) {
+  const [link, setLink] = useState<string | null>(null);
+  const handOver = async () => setLink(await passwordLink(person));
+  const signOut = async () => {
+    await api.post(`/api/people/${encodeURIComponent(person.id)}/sign-out`);
+  };
+  const isTexted = person.receivesTexts && person.phone !== null;
+  const usable = ways.filter(({ goneMs }) => goneMs === null);
   return (
-    <Field
-      label="Text them from"
-      name="textsFrom"
-      value={value}
-      choices={priorities.map((priority) => [priority, priorityWords[priority]])}
-    />
+    <li>
+      <strong>{person.name}</strong> ({person.login}),{' '}
+      {roleChoices.find(([role]) => role === person.role)?.[1]}
+      {isTexted && `, ${text.textedAt} ${person.phone} ${text.from} "${priorityWords[person.textsFrom]}"`}
+      {usable.map((way) => `, ${wayWords(way)}`)}
+      {!isTexted && usable.length === 0 && <span class="hint">, {text.notReached}</span>}
+      {person.disabled && <span class="wrong"> {text.mayNotSignIn}</span>}
+      {link !== null && <GiveLink name={person.name} url={link} />}
+      <details>
+        <summary>
+          {text.change} <span class="visually-hidden">{person.name}</span>
+        </summary>
+        <Change person={person} onDone={onDone} />
+        <ContactWays personId={person.id} ways={ways} onDone={onDone} />
+        <div class="buttons">
+          <Form button={text.newLink} onSend={handOver}>
+            {() => null}
+          </Form>
+          <Form button={text.signOutEverywhere} onSend={signOut}>
+            {() => null}
+          </Form>
+        </div>
+      </details>
+    </li>
   );
 }
 
 function Change({ person, onDone }: { readonly person: PersonView; readonly onDone: () => Promise<void> }) {
-  const save = async ({ phone, role, textsFrom, disabled }: Readonly<Record<string, string>>) => {
-    const change = {
-      phone: phone || null,
+  const save = async ({ name, phone, role, textsFrom, disabled }: Readonly<Record<string, string>>) => {
+    await api.patch(`/api/people/${encodeURIComponent(person.id)}`, {
+      ...{ name, role, textsFrom, phone: phone || null },
       receivesTexts: Boolean(phone),
-      role,
-      textsFrom,
       disabled: disabled === 'yes',
-    };
-    await api.patch(`/api/people/${encodeURIComponent(person.id)}`, change);
+    });
     await onDone();
   };
   return (
-    <Form button="Save" onSend={save}>
+    <Form button={text.save} onSend={save}>
       {(wrong) => (
         <>
+          <Field label={text.name} name="name" value={person.name} error={wrong('name')} required />
           <Field
-            label="Phone for texts"
+            label={text.phone}
             name="phone"
             type="tel"
             value={person.phone ?? ''}
+            hint={text.phoneHint}
             error={wrong('phone')}
           />
-          <TextsFrom value={person.textsFrom} />
+          <TextsFrom label={text.textFrom} name="textsFrom" value={person.textsFrom} />
           <Field
-            label="What they may do"
+            label={text.mayDo}
             name="role"
             choices={roleChoices}
             value={person.role}
             error={wrong('role')}
           />
           <Field
-            label="May sign in"
+            label={text.maySignIn}
             name="disabled"
             choices={[
-              ['no', 'yes'],
-              ['yes', 'no, shut out'],
+              ['no', text.yes],
+              ['yes', text.noShutOut],
             ]}
             value={person.disabled ? 'yes' : 'no'}
           />

@@ -6,12 +6,19 @@ import type {
   ProbeCredential,
   ProbeView,
 } from '../../../shared/api/types.ts';
-import { type Position, positions, type Quantity, quantities } from '../../../shared/yard/yard.ts';
+import { guessQuantity } from '../../../shared/readings/guessQuantity.ts';
 import { api } from '../../common/api.ts';
-import { age, percent, temperature } from '../../common/format.ts';
+import { age } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
 import { positionWords, words } from '../../common/words.ts';
-import { Field, Form } from '../Form.tsx';
+import { Form } from '../Form.tsx';
+import { Credential } from '../probes/Credential.tsx';
+import { Enrol } from '../probes/Enrol.tsx';
+import { FirstReading } from '../probes/FirstReading.tsx';
+import { NewPassword } from '../probes/NewPassword.tsx';
+import { PlaceForm } from '../probes/PlaceForm.tsx';
+import { shownValue } from '../probes/shownValue.ts';
+import { text } from '../probes/words.ts';
 import { reasonWords } from '../reasonWords.ts';
 import { mayAct } from '../session.ts';
 import { useFetched } from '../useFetched.ts';
@@ -23,36 +30,23 @@ export function Probes() {
   const piles = useFetched<PileView[]>('/api/piles');
   const placements = useFetched<PlacementView[]>('/api/placements');
   const [made, setMade] = useState<ProbeCredential | null>(null);
-  const enrol = async ({ label, id }: Readonly<Record<string, string>>) => {
-    setMade(await api.post<ProbeCredential>('/api/probes', { label, ...(id ? { id } : {}) }));
+  const take = async (credential: ProbeCredential) => {
+    setMade(credential);
     await probes.refetch();
   };
   const open = piles.data?.filter(({ endedMs }) => endedMs === null) ?? [];
   return (
     <>
       {probes.failure && <p class="wrong">{probes.failure}</p>}
-      {made && <Credential made={made} />}
+      {made && (
+        <>
+          <Credential made={made} />
+          <FirstReading key={made.probe.id} probe={made.probe} />
+        </>
+      )}
       {mayAct('owner') && (
         <Add title="Add a probe" open={probes.data?.length === 0}>
-          <Form button="Make its credential" onSend={enrol}>
-            {(wrong) => (
-              <>
-                <Field
-                  label="Label on the probe"
-                  name="label"
-                  hint="What is written on its box."
-                  error={wrong('label')}
-                  required
-                />
-                <Field
-                  label="Device name (optional)"
-                  name="id"
-                  hint="urn:dev:mac:... or urn:dev:ow:...; left empty, one is made up."
-                  error={wrong('id')}
-                />
-              </>
-            )}
-          </Form>
+          <Enrol onMade={take} />
         </Add>
       )}
       <div class="cards">
@@ -63,6 +57,7 @@ export function Probes() {
             piles={open}
             placements={placements.data ?? []}
             onDone={placements.refetch}
+            onMade={take}
           />
         ))}
       </div>
@@ -74,41 +69,15 @@ const collator = new Intl.Collator('en', { numeric: true });
 /** Newest first would jump about as labels are changed; people look for a label. */
 const byLabel = (one: ProbeView, other: ProbeView) => collator.compare(one.label, other.label);
 
-function Credential({ made }: { readonly made: ProbeCredential }) {
-  const { mqtt, secret, probe } = made;
-  return (
-    <section class="note" aria-live="polite">
-      <h2>Credential of {probe.label}</h2>
-      <p>
-        <strong>The password is shown only now.</strong> Put it into the probe before you leave this page.
-      </p>
-      <dl>
-        <dt>Broker</dt>
-        <dd>
-          {mqtt.host}, port {mqtt.port}
-          {mqtt.tls && ', TLS'}
-        </dd>
-        <dt>User</dt>
-        <dd>{mqtt.user}</dd>
-        <dt>Password</dt>
-        <dd class="secret">{secret}</dd>
-        <dt>Topic</dt>
-        <dd>{mqtt.topic}</dd>
-      </dl>
-      <p>To try it from a computer with a stock MQTT client:</p>
-      <pre>{mqtt.exampleCommand}</pre>
-    </section>
-  );
-}
-
 interface ProbeCardProps {
   readonly probe: ProbeView;
   readonly piles: readonly PileView[];
   readonly placements: readonly PlacementView[];
   readonly onDone: () => Promise<void>;
+  readonly onMade: (made: ProbeCredential) => Promise<void>;
 }
 
-function ProbeCard({ probe, piles, placements, onDone }: ProbeCardProps) {
+function ProbeCard({ probe, piles, placements, onDone, onMade }: ProbeCardProps) {
   return (
     <article class="card">
       <h2>
@@ -120,15 +89,21 @@ function ProbeCard({ probe, piles, placements, onDone }: ProbeCardProps) {
         const standing = placements.find(
           (placement) => placement.channel === channel && placement.toMs === null,
         );
+        const leaf = channel.slice(probe.id.length + 1);
         return (
           <div key={channel} class="channel">
-            <strong>{channel.slice(probe.id.length + 1)}</strong>:{' '}
-            {latest ? <Latest latest={latest} shown={shown(latest.value, standing)} /> : words.noReading}
+            <strong>{leaf}</strong>:{' '}
+            {latest ? (
+              <Latest latest={latest} shown={shown(latest.value, leaf, standing)} />
+            ) : (
+              words.noReading
+            )}
             {latest && <span class="hint"> {age(serverNowMs.value - latest.timeMs)}</span>}
-            <Standing channel={channel} standing={standing} piles={piles} onDone={onDone} />
+            <Standing channel={channel} leaf={leaf} standing={standing} piles={piles} onDone={onDone} />
           </div>
         );
       })}
+      {mayAct('owner') && <ProbeAccess probe={probe} onMade={onMade} onDone={onDone} />}
     </article>
   );
 }
@@ -143,28 +118,26 @@ function Latest({ latest, shown }: { readonly latest: LatestReading; readonly sh
   );
 }
 
-const fractions: readonly Quantity[] = ['moisture', 'relative-humidity', 'battery'];
-
-function shown(value: number, standing: PlacementView | undefined): string {
-  if (standing?.quantity === 'temperature') return temperature(value);
-  if (standing !== undefined && fractions.includes(standing.quantity)) return percent(value);
-  return value.toFixed(2);
+function shown(value: number, leaf: string, standing: PlacementView | undefined): string {
+  return shownValue(value, standing?.quantity ?? guessQuantity(leaf));
 }
 
 interface StandingProps {
   readonly channel: string;
+  readonly leaf: string;
   readonly standing: PlacementView | undefined;
   readonly piles: readonly PileView[];
   readonly onDone: () => Promise<void>;
 }
 
 /** Where a channel stands now, with the way to take it out or to put it somewhere. */
-function Standing({ channel, standing, piles, onDone }: StandingProps) {
-  const nowMs = () => Math.round(serverNowMs.value);
+function Standing({ channel, leaf, standing, piles, onDone }: StandingProps) {
   if (standing) {
     const where = piles.find(({ id }) => id === standing.pileId)?.name ?? 'the yard';
     const takeOut = async () => {
-      await api.post(`/api/placements/${encodeURIComponent(standing.id)}/end`, { toMs: nowMs() });
+      await api.post(`/api/placements/${encodeURIComponent(standing.id)}/end`, {
+        toMs: Math.round(serverNowMs.value),
+      });
       await onDone();
     };
     return (
@@ -179,52 +152,37 @@ function Standing({ channel, standing, piles, onDone }: StandingProps) {
       </details>
     );
   }
-  const place = async ({ pile, position, quantity, depth }: Readonly<Record<string, string>>) => {
-    const pileId = pile === '' ? null : pile;
-    await api.post('/api/placements', {
-      channel,
-      pileId,
-      position,
-      quantity,
-      depthMetres: depth ? Number(depth) : null,
-      fromMs: nowMs(),
-    });
-    await onDone();
-  };
-  const pileChoices = [
-    ...piles.map(({ id, name }) => [id, name] as const),
-    ['', 'the yard itself (air)'] as const,
-  ];
   return (
     <details>
       <summary>not placed yet: place it</summary>
-      <Form button="It is there now" onSend={place}>
-        {(wrong) => (
-          <>
-            <Field label="Pile" name="pile" choices={pileChoices} error={wrong('pileId')} />
-            <Field
-              label="Where in it"
-              name="position"
-              choices={positions.map((position: Position) => [position, positionWords[position]])}
-              error={wrong('position')}
-            />
-            <Field
-              label="What it measures"
-              name="quantity"
-              choices={quantities.map((quantity) => [quantity, quantity])}
-              error={wrong('quantity')}
-            />
-            <Field
-              label="How deep, metres"
-              name="depth"
-              type="number"
-              step="0.01"
-              min="0"
-              error={wrong('depthMetres')}
-            />
-          </>
-        )}
-      </Form>
+      <PlaceForm channel={channel} quantity={guessQuantity(leaf)} piles={piles} onDone={onDone} />
+    </details>
+  );
+}
+
+interface ProbeAccessProps {
+  readonly probe: ProbeView;
+  readonly onMade: (made: ProbeCredential) => Promise<void>;
+  readonly onDone: () => Promise<void>;
+}
+
+/** A new password, or none any more. */
+function ProbeAccess({ probe, onMade, onDone }: ProbeAccessProps) {
+  const shutOut = async () => {
+    await api.post(`/api/probes/${encodeURIComponent(probe.id)}/revoke`);
+    await onDone();
+  };
+  return (
+    <details>
+      <summary>
+        {text.access} <span class="visually-hidden">{probe.label}</span>
+      </summary>
+      <NewPassword probe={probe} onMade={onMade} />
+      {probe.revokedMs === null && (
+        <Form button={text.shutOut} onSend={shutOut}>
+          {() => <p class="hint">{text.shutOutHint}</p>}
+        </Form>
+      )}
     </details>
   );
 }

@@ -183,6 +183,11 @@ export interface MessageStore {
   /** About these alarms, oldest first. */
   aboutAlarms(alarmIds: readonly string[]): Promise<Message[]>;
   attempts(messageId: string): Promise<MessageAttempt[]>;
+  /** Of a yard's messages by one channel: the last attempt that went out, and the last that did not. */
+  lastAttempts(
+    yardId: YardId,
+    channel: ChannelKind,
+  ): Promise<{ readonly sent: MessageAttempt | null; readonly failed: MessageAttempt | null }>;
   standing(): Promise<OutboxStanding>;
   /**
    * Earliest time a claim (or `expireDue`) may find something, for the notifier's clock: messages that wait for another

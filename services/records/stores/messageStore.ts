@@ -41,7 +41,15 @@ function readSide(
   db: Database,
 ): Pick<
   MessageStore,
-  'get' | 'list' | 'forPile' | 'between' | 'toPerson' | 'aboutAlarms' | 'attempts' | 'standing'
+  | 'get'
+  | 'list'
+  | 'forPile'
+  | 'between'
+  | 'toPerson'
+  | 'aboutAlarms'
+  | 'attempts'
+  | 'lastAttempts'
+  | 'standing'
 > {
   const messages = db.selectFrom('messages').selectAll();
   const newestFirst = messages.orderBy('sequence', 'desc');
@@ -79,14 +87,43 @@ function readSide(
     async attempts(messageId) {
       const rows = await db
         .selectFrom('messageAttempts')
-        .select(['messageId', 'attempt', 'startedMs', 'finishedMs', 'outcome', 'detail', 'maybeSent'])
+        .select(attemptColumns)
         .where('messageId', '=', messageId)
         .orderBy('sequence')
         .execute();
-      return rows.map((row) => ({ ...row, maybeSent: row.maybeSent === 1 }));
+      return rows.map(attemptFromRow);
+    },
+    async lastAttempts(yardId, channel) {
+      const newest = db
+        .selectFrom('messageAttempts')
+        .innerJoin('messages', 'messages.id', 'messageAttempts.messageId')
+        .select(attemptColumns.map((column) => `messageAttempts.${column}` as const))
+        .where('messages.yardId', '=', yardId)
+        .where('messages.channel', '=', channel)
+        .orderBy('messageAttempts.sequence', 'desc')
+        .limit(1);
+      const [sent, failed] = await Promise.all([
+        newest.where('outcome', '=', 'sent').executeTakeFirst(),
+        newest.where('outcome', '!=', 'sent').executeTakeFirst(),
+      ]);
+      return { sent: sent ? attemptFromRow(sent) : null, failed: failed ? attemptFromRow(failed) : null };
     },
     standing: () => outboxStanding(db),
   };
+}
+
+const attemptColumns = [
+  'messageId',
+  'attempt',
+  'startedMs',
+  'finishedMs',
+  'outcome',
+  'detail',
+  'maybeSent',
+] as const;
+
+function attemptFromRow<Row extends { readonly maybeSent: number }>(row: Row) {
+  return { ...row, maybeSent: row.maybeSent === 1 };
 }
 
 async function outboxStanding(db: Database): Promise<OutboxStanding> {

@@ -12,7 +12,7 @@ import type { ChannelTest, ChannelView } from '../../../shared/api/types.ts';
 import { english } from '../../../shared/messages/words/english.ts';
 import type { ChannelStanding } from '../../notify/port.ts';
 import type { ChannelKind } from '../../records/port.ts';
-import { personOf } from '../access/asker.ts';
+import { personOf, yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit } from '../audit.ts';
 import type { House } from '../house.ts';
@@ -33,8 +33,10 @@ export function channelRoutes(app: App, house: House): void {
       summary: 'Ways messages leave by, and how each stands',
       response: answers(channelListSchema),
     },
-    handler: async () => ({
-      channels: (house.channels?.kinds() ?? []).map((kind) => channelView(house, kind)),
+    handler: async (request) => ({
+      channels: await Promise.all(
+        (house.channels?.kinds() ?? []).map((kind) => channelView(house, yardIdOf(request), kind)),
+      ),
       textChannel: house.config.textChannel,
       isHere: house.channels !== null,
     }),
@@ -49,10 +51,11 @@ export function channelRoutes(app: App, house: House): void {
       params: paramsSchema,
       response: answers(channelSchema),
     },
-    handler: async ({ params: { channel } }) => {
+    handler: async (request) => {
+      const { channel } = request.params;
       if (house.channels === null) throw elsewhere();
       if ((await house.channels.check(channel)) === null) throw notFound('channel', 'channel', channel);
-      return channelView(house, channel);
+      return channelView(house, yardIdOf(request), channel);
     },
   });
 
@@ -79,9 +82,15 @@ export function channelRoutes(app: App, house: House): void {
   });
 }
 
-function channelView(house: House, channel: ChannelKind): ChannelView {
+async function channelView(house: House, yardId: string, channel: ChannelKind): Promise<ChannelView> {
   const found = house.channels?.standings().find((one) => one.channel === channel);
-  return { channel, standing: found === undefined ? null : standingView(found) };
+  const { sent, failed } = await house.records.messages.lastAttempts(yardId, channel);
+  return {
+    channel,
+    standing: found === undefined ? null : standingView(found),
+    lastSent: sent && { atMs: sent.finishedMs, detail: sent.detail },
+    lastFailed: failed && { atMs: failed.finishedMs, detail: failed.detail },
+  };
 }
 
 function standingView({ channel: _, ...standing }: ChannelStanding): ChannelView['standing'] {

@@ -57,8 +57,8 @@ describe('the ways messages leave by', () => {
     const { gateway } = await open();
     expect((await call('keeper', 'GET', '/api/channels')).json()).toEqual({
       channels: [
-        { channel: 'sms-http', standing: null },
-        { channel: 'web-push', standing: null },
+        { channel: 'sms-http', standing: null, lastSent: null, lastFailed: null },
+        { channel: 'web-push', standing: null, lastSent: null, lastFailed: null },
       ],
       ...{ textChannel: 'sms-http', isHere: true },
     });

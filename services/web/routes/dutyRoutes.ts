@@ -8,8 +8,9 @@ import {
 } from '../../../shared/api/duty.ts';
 import type { DutyView } from '../../../shared/api/types.ts';
 import { roundsFor } from '../../../shared/messages/plan.ts';
+import type { Person } from '../../../shared/yard/people.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
-import type { DutyPlanVersion } from '../../records/port.ts';
+import type { ContactWay, DutyPlanVersion } from '../../records/port.ts';
 import { personOf } from '../access/asker.ts';
 import { requireConfirmed } from '../access/confirmed.ts';
 import type { App } from '../app.ts';
@@ -115,6 +116,17 @@ async function refuseStrangers(house: House, yard: Yard, plan: DutyView['plan'])
         throw badField(`plan.${list}.${index}.personId`, personId, 'a person of this yard');
 }
 
+function turnTakers(people: readonly Person[], ways: readonly ContactWay[]): DutyView['people'] {
+  const own = (id: string) => ways.some((way) => way.personId === id && way.goneMs === null);
+  return people
+    .filter(({ disabled }) => !disabled)
+    .map(({ id, name, phone, receivesTexts }) => ({
+      id,
+      name,
+      reachable: (phone !== null && receivesTexts) || own(id),
+    }));
+}
+
 async function dutyView(
   house: House,
   yard: Yard,
@@ -128,5 +140,5 @@ async function dutyView(
   const telling = { people, ways, plan, timeZone: yard.timeZone, nowMs: house.clock.nowMs() };
   const rounds = roundsFor('high', { ...telling, textChannel: house.config.textChannel });
   const onDuty = rounds.map((round) => round.map((id) => nameOf(id) ?? id));
-  return { version, plan, by: nameOf(by), savedMs, onDuty };
+  return { version, plan, by: nameOf(by), savedMs, onDuty, people: turnTakers(people, ways) };
 }

@@ -45,6 +45,14 @@ export function describeMessages(fresh: FreshDatabase): void {
       [1, 'retry'],
       [2, 'sent'],
     ]);
+    const { yardId, channel } = (await at.records.messages.get(id!))!;
+    expect(await at.records.messages.lastAttempts(yardId, channel)).toMatchObject({
+      sent: { messageId: id, attempt: 2, outcome: 'sent', maybeSent: false },
+      failed: { messageId: id, attempt: 1, outcome: 'retry' },
+    });
+    const none = { sent: null, failed: null };
+    expect(await at.records.messages.lastAttempts(yardId, 'email')).toEqual(none);
+    expect(await at.records.messages.lastAttempts('another yard', channel)).toEqual(none);
   });
 
   test('a sent message is not called back by a late report of failure', async () => {

@@ -1,0 +1,176 @@
+import type { Priority } from '../../../shared/alarms/alarm.ts';
+import type { MessageView, ProbeHealthView } from '../../../shared/api/types.ts';
+
+type Channel = MessageView['channel'];
+
+/** Words of the screens where a yard is set up and looked after, in one place so that they can be translated. */
+export const partTitles = {
+  piles: 'Piles',
+  probes: 'Probes',
+  health: 'Probe health',
+  'set-aside': 'Set aside',
+  people: 'People',
+  duty: 'Duty',
+  gateways: 'Gateways',
+  walls: 'Wall screens',
+  yard: 'Yard',
+} as const;
+
+export const text = {
+  whatToManage: 'What to manage',
+  firstSteps: 'First steps',
+  saveYard: 'Save',
+  // People
+  addPerson: 'Add a person',
+  add: 'Add',
+  save: 'Save',
+  change: 'Change',
+  name: 'Name',
+  login: 'Sign-in name',
+  mayDo: 'What they may do',
+  phoneOptional: 'Phone for texts (optional)',
+  phone: 'Phone for texts',
+  phoneHint: 'With + and country code: +441632960123',
+  textFrom: 'Text them from',
+  giveLink: 'Give this link to',
+  giveLinkEnd: 'it works once, to set a password:',
+  newLink: 'Make a link for a new password',
+  maySignIn: 'May sign in',
+  yes: 'yes',
+  noShutOut: 'no, shut out',
+  mayNotSignIn: 'may not sign in',
+  textedAt: 'texted at',
+  from: 'from',
+  notReached: 'cannot be reached by anything',
+  ways: 'Other ways to reach them',
+  wayEmail: 'E-mail address',
+  wayWebhook: 'Web address that is called (webhook)',
+  addEmail: 'Add the e-mail address',
+  addWebhook: 'Add the web address',
+  byEmail: 'E-mail',
+  byWebhook: 'Web address',
+  remove: 'Remove',
+  gone: 'no more',
+  toldFrom: 'Told from',
+  signOutEverywhere: 'Sign them out everywhere',
+  // Gateways
+  gatewaysLead: 'By what messages leave this yard, how each way stands, and a test of each.',
+  noGateways: 'No way to send anything is set up: nobody can be told of an alarm.',
+  elsewhere:
+    'Messages leave by another process; a test goes through the outbox, see its outcome under Texts.',
+  ready: 'Works, as far as can be told',
+  notReady: 'Does not work',
+  notLooked: 'Not looked at yet',
+  needsSomebody: 'Somebody has to put it right.',
+  lookedAt: 'Looked at',
+  lastSent: 'Last message that went out',
+  lastFailed: 'Last one that did not',
+  never: 'none yet',
+  notSetUp: 'Not set up',
+  howTo: 'How to set it up',
+  lookNow: 'Look now, send nothing',
+  sendTest: 'Send a test',
+  testTo: 'Send it to',
+  anotherAddress: 'another address...',
+  address: 'Number or address',
+  outcomeSent: 'Taken by the other side:',
+  outcomeRetry: 'Not out, worth trying again:',
+  outcomeGaveUp: 'Refused:',
+  outcomeQueued: 'Under way:',
+  forTexts: 'alarms are texted by this one',
+  // Health
+  healthLead: 'Every probe: whether it is heard, believed, charged and checked, and what to do next.',
+  noProbes: 'There is no probe yet.',
+  heard: 'Last heard',
+  neverHeard: 'never',
+  signedIn: 'signed in now',
+  battery: 'Battery',
+  signal: 'Signal',
+  clock: 'Clock',
+  clockRight: 'right',
+  clockAhead: 'ahead by',
+  clockLate: 'readings come late by',
+  doubted: 'Not believed, last 24 h',
+  doubtedNone: 'none',
+  check: 'Check due',
+  notChecked: 'never checked',
+  checkNone: 'no date set',
+  overdue: 'overdue',
+  standsIn: 'Stands in',
+  nowhere: 'nowhere yet',
+  nextStep: 'Next:',
+  notSent: 'does not send it',
+  everyCount: 'of',
+  // Set aside
+  setAsideLead:
+    'Messages that could not be read or were not allowed. The first place to look when a probe seems silent.',
+  setAsideNone: 'Nothing has been set aside. Every message that came could be read.',
+  setAsideTotal: 'So far:',
+  newestKept: 'newest kept:',
+  whatToDo: 'What to do:',
+  bytes: 'bytes',
+  // Yard
+  yardLead: 'Name, time zone and unit of the yard.',
+  watcherTitle: 'Who watches the watcher',
+  heartbeatOn: 'A service outside is called every',
+  heartbeatLast: 'last answered',
+  heartbeatNever: 'not answered since the start',
+  heartbeatOff:
+    'Nobody notices if this machine dies: no heartbeat address is set. Take any service that raises an alarm when calls stop, and put its address into the configuration file:',
+  minutes: 'minutes',
+  allWellOn: 'A text that all is well goes out every day at',
+  allWellOff: 'No daily text that all is well. With one, silence means that something is wrong.',
+  allWellChange: 'Change it under Duty',
+  outageOn: 'After an outage longer than this people are told what was missed:',
+  outageOff: 'Nobody is told what was missed after an outage.',
+  reachTitle: 'How it is reached',
+  reachScreens: 'Screens',
+  reachBroker: 'Broker for probes',
+  thisMachineOnly: 'from this machine only',
+  ownBroker: 'built in',
+  otherBroker: 'of your own',
+  withTls: 'with TLS',
+  plain: 'without TLS',
+  noHttps:
+    'Without HTTPS phones cannot install the app, keep it offline or be told by web push, and passwords travel readable. Give the service a certificate (http.tls) or put a proxy with one before it.',
+  keepDays: 'Readings are kept',
+  forEver: 'for ever',
+  days: 'days',
+  configHint: 'These are set in the configuration file and hold after a restart; see',
+} as const;
+
+export const channelTitles: Readonly<Record<Channel, string>> = {
+  'sms-http': 'Texts by a gateway',
+  'sms-modem': 'Texts by a modem',
+  email: 'E-mail',
+  'web-push': 'Web push to browsers',
+  webhook: 'Web addresses that are called',
+};
+
+/** The least that makes each work; every field is explained by `npm start -- --help`. */
+export const channelExamples: Readonly<Record<Channel, string>> = {
+  'sms-http': 'sms:\n  url: https://gateway.example/send\n  headers:\n    authorization: Bearer YOUR-KEY',
+  'sms-modem': 'modem:\n  port: /dev/ttyUSB0',
+  email:
+    'email:\n  host: mail.example.org\n  from: yard@example.org\n  user: yard\n  password: YOUR-PASSWORD',
+  'web-push': 'webPush:\n  contact: mailto:you@example.org',
+  webhook: 'webhook:\n  secrets: [A-LONG-RANDOM-TEXT]',
+};
+
+export const heartbeatExample = 'watch:\n  heartbeatUrl: https://watcher.example/your-own-address';
+
+/** What to do next where no alarm says it. */
+export const nextWords: Readonly<Record<Exclude<ProbeHealthView['next'], 'alarm'>, string>> = {
+  'wait-first-message': 'It has sent nothing yet. Put its password in and wait for its first message.',
+  place: 'Say which of its sensors stands where.',
+  calibrate: 'Check its sensors in ice water when it is out of the pile next.',
+  revoked: 'It is shut out. Make it a new password if it should send again.',
+  nothing: 'Nothing. All is well with it.',
+};
+
+export const fromWords: Readonly<Record<Priority, string>> = {
+  highest: 'only "act now"',
+  high: '"act today" and up',
+  medium: '"look soon" and up',
+  low: 'everything',
+};

@@ -1,0 +1,60 @@
+import { useState } from 'preact/hooks';
+import { api } from '../../common/api.ts';
+import { Field, Form } from '../Form.tsx';
+import { passwordHint } from '../SignIn.tsx';
+import { session } from '../session.ts';
+import { TellThisPhone } from './TellThisPhone.tsx';
+import { text } from './words.ts';
+
+/** What everybody may set for themselves. */
+export function Me() {
+  const person = session.value?.person;
+  return (
+    <main class="page">
+      <h1>{text.title}</h1>
+      <p>
+        {text.signedInAs} <strong>{person?.name}</strong> ({person?.login}).
+      </p>
+      <TellThisPhone />
+      <ChangePassword />
+    </main>
+  );
+}
+
+function ChangePassword() {
+  const [isDone, setDone] = useState(false);
+  const change = async ({ currentPassword, newPassword }: Readonly<Record<string, string>>) => {
+    setDone(false);
+    await api.post('/api/session/password', { currentPassword, newPassword });
+    setDone(true);
+  };
+  return (
+    <section aria-labelledby="change-password">
+      <h2 id="change-password">{text.passwordTitle}</h2>
+      <Form button={text.passwordButton} onSend={change}>
+        {(wrong) => (
+          <>
+            <Field
+              label={text.passwordNow}
+              name="currentPassword"
+              type="password"
+              autoComplete="current-password"
+              error={wrong('currentPassword')}
+              required
+            />
+            <Field
+              label={text.passwordNew}
+              name="newPassword"
+              type="password"
+              autoComplete="new-password"
+              hint={passwordHint}
+              error={wrong('newPassword')}
+              required
+            />
+          </>
+        )}
+      </Form>
+      <p role="status">{isDone && text.passwordDone}</p>
+    </section>
+  );
+}
