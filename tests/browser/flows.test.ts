@@ -2,12 +2,12 @@
  * What people do with the yard, by keyboard alone, in a real browser against the real service with the simulator. Each
  * flow at each size: a phone's, a laptop's and a wall's layout must all be workable without a pointer.
  */
-import { connectAsync } from 'mqtt';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
 import { type DemoProcess, screensBuilt, startDemoProcess } from '../helpers/demoProcess.ts';
 import { pick, pressOn, typeInto } from '../helpers/keyboard.ts';
+import { readCredential, startProbe } from '../helpers/probeByHand.ts';
 import { describeIf } from '../helpers/requirement.ts';
 import { type Size, signInByLink, sizes, watchComplaints, wcagFindings } from '../helpers/screens.ts';
 
@@ -47,15 +47,9 @@ async function unfold(title: string): Promise<void> {
 
 /** Publishes a temperature as a probe would, with the credential the page shows. */
 async function sendAsProbe(): Promise<void> {
-  const detail = async (term: string) =>
-    (await page.locator(`dt:text-is("${term}") + dd`).textContent())!.trim();
-  const port = /port (\d+)/.exec(await detail('Broker'))![1];
-  const [username, password, topic] = [await detail('User'), await detail('Password'), await detail('Topic')];
-  const sender = await connectAsync(`mqtt://127.0.0.1:${port}`, { username, password });
-  await sender.publishAsync(topic, JSON.stringify([{ bn: `${username}_`, n: 'core', u: 'Cel', v: 41.5 }]), {
-    qos: 1,
-  });
-  await sender.endAsync();
+  const probe = await startProbe(await readCredential(page));
+  await probe.send({ core: 41.5 });
+  await probe.stop();
 }
 
 describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the screens are not built`)(
@@ -163,7 +157,8 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
         await unfold('Add a probe');
         await typeInto(page, 'Label on the probe', `Stick ${size}`);
         await pressOn(page, 'Make its credential');
-        await page.getByRole('heading', { name: `Credential of Stick ${size}` }).waitFor();
+        await page.getByRole('heading', { name: `What to put into Stick ${size}` }).waitFor();
+        await page.locator('.qr').waitFor();
         expect((await page.locator('.secret').textContent())!.length).toBeGreaterThan(20);
         expect(await wcagFindings(page)).toEqual([]);
         await sendAsProbe();
@@ -171,7 +166,6 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
         await card.getByText('not placed yet').waitFor({ timeout: 30_000 });
         await pressOn(page, /^not placed yet/);
         await pick(page, 'Pile', `Heap ${size}`);
-        await pick(page, 'Where in it', 'core');
         await typeInto(page, 'How deep', '0.4');
         await pressOn(page, 'It is there now');
         await card.getByText(`in Heap ${size}, core, 0.4 m deep`).waitFor();

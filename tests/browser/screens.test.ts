@@ -31,6 +31,12 @@ const screens = {
   'manage people': { path: '/#/manage/people', drawn: '.log li' },
   'manage wall screens': { path: '/#/manage/walls', drawn: 'form' },
   'manage set aside': { path: '/#/manage/set-aside', drawn: 'main p' },
+  'manage health': { path: '/#/manage/health', drawn: '.card' },
+  'manage duty': { path: '/#/manage/duty', drawn: '#escalate' },
+  'manage gateways': { path: '/#/manage/gateways', drawn: '.card' },
+  'manage yard': { path: '/#/manage/yard', drawn: '.pairs' },
+  'first steps': { path: '/#/start/channels', drawn: '.onward' },
+  me: { path: '/#/me', drawn: '#change-password' },
 } as const;
 type Screen = keyof typeof screens;
 const names = Object.keys(screens) as Screen[];

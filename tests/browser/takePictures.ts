@@ -3,10 +3,14 @@
  *
  *   node tests/browser/takePictures.ts SIGN-IN-LINK FOLDER
  */
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { launchBrowser } from '../helpers/browser.ts';
+import { walkFirstSteps } from '../helpers/firstWalk.ts';
 import { sizes } from '../helpers/screens.ts';
+import { openStandInHttp } from '../helpers/standInHttp.ts';
+import { startYardProcess } from '../helpers/yardProcess.ts';
 
 const [link, folder = 'test-results/pictures'] = process.argv.slice(2);
 if (!link) throw new Error('give the sign-in link the demo prints');
@@ -34,6 +38,11 @@ const places = {
   people: ['/#/manage/people', '.log li'],
   walls: ['/#/manage/walls', 'form'],
   'set-aside': ['/#/manage/set-aside', 'main p'],
+  health: ['/#/manage/health', '.card'],
+  duty: ['/#/manage/duty', '#escalate'],
+  gateways: ['/#/manage/gateways', '.card'],
+  'yard-settings': ['/#/manage/yard', '.pairs'],
+  me: ['/#/me', '#change-password'],
 } as const;
 
 for (const [size, viewport] of Object.entries(sizes)) {
@@ -56,4 +65,24 @@ const stranger = await browser.newPage({ viewport: sizes.phone });
 await stranger.goto(new URL('/', link).href);
 await stranger.getByRole('heading', { name: 'Sign in' }).waitFor();
 await stranger.screenshot({ path: join(folder, 'sign-in-phone.png') });
+
+// The first steps are walked in a yard of their own: the demo's is set up already.
+const dataFolder = mkdtempSync(join(tmpdir(), 'tilth-pictures-'));
+const gateway = await openStandInHttp({
+  ...{ well: 200, busy: 503, 'refuses-recipient': 410, 'refuses-account': 401 },
+});
+for (const size of ['phone', 'laptop'] as const) {
+  const sms = JSON.stringify({ url: `http://127.0.0.1:${gateway.port}` });
+  const yard = await startYardProcess(join(dataFolder, size), ['--sms', sms]);
+  const walker = await browser.newPage({ viewport: sizes[size], timezoneId: 'Europe/Dublin' });
+  const probe = await walkFirstSteps(walker, yard, async (stage) => {
+    await walker.screenshot({ path: join(folder, `first-${stage}-${size}.png`), fullPage: true });
+    console.log(`first-${stage}-${size}.png`);
+  });
+  await probe.stop();
+  await walker.close();
+  await yard.stop();
+}
+await gateway.goAway();
+rmSync(dataFolder, { recursive: true, force: true });
 await browser.close();

@@ -3,6 +3,7 @@ import type { HandOverLink, PersonView } from '../../../shared/api/types.ts';
 import { api } from '../../common/api.ts';
 import { Field, Form } from '../Form.tsx';
 import { Add } from './Add.tsx';
+import { LanguageField } from './LanguageField.tsx';
 import { roleChoices } from './roleChoices.ts';
 import { TextsFrom } from './TextsFrom.tsx';
 import { text } from './words.ts';
@@ -15,9 +16,10 @@ interface AddPersonProps {
 /** Adds a person and shows the link by which they choose their password. */
 export function AddPerson({ isOpen, onDone }: AddPersonProps) {
   const [link, setLink] = useState<{ name: string; url: string } | null>(null);
-  const add = async ({ name, login, role, phone, textsFrom }: Readonly<Record<string, string>>) => {
+  const add = async ({ name, login, role, phone, ...more }: Readonly<Record<string, string>>) => {
     const person = await api.post<PersonView>('/api/people', {
-      ...{ name, login, role, textsFrom, phone: phone || null },
+      ...{ name, login, role, textsFrom: more.textsFrom, language: more.language },
+      phone: phone || null,
       receivesTexts: Boolean(phone),
     });
     setLink({ name: person.name, url: await passwordLink(person) });
@@ -41,6 +43,7 @@ export function AddPerson({ isOpen, onDone }: AddPersonProps) {
                 error={wrong('phone')}
               />
               <TextsFrom label={text.textFrom} name="textsFrom" />
+              <LanguageField />
             </>
           )}
         </Form>

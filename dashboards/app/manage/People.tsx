@@ -6,6 +6,7 @@ import { Field, Form } from '../Form.tsx';
 import { useFetched } from '../useFetched.ts';
 import { AddPerson, GiveLink, passwordLink } from './AddPerson.tsx';
 import { ContactWays, wayWords } from './ContactWays.tsx';
+import { LanguageField } from './LanguageField.tsx';
 import { roleChoices } from './roleChoices.ts';
 import { TextsFrom } from './TextsFrom.tsx';
 import { text } from './words.ts';
@@ -78,9 +79,9 @@ function PersonRow({ person, ways, onDone }: PersonProps) {
 }
 
 function Change({ person, onDone }: { readonly person: PersonView; readonly onDone: () => Promise<void> }) {
-  const save = async ({ name, phone, role, textsFrom, disabled }: Readonly<Record<string, string>>) => {
+  const save = async ({ name, phone, role, disabled, ...more }: Readonly<Record<string, string>>) => {
     await api.patch(`/api/people/${encodeURIComponent(person.id)}`, {
-      ...{ name, role, textsFrom, phone: phone || null },
+      ...{ name, role, textsFrom: more.textsFrom, language: more.language, phone: phone || null },
       receivesTexts: Boolean(phone),
       disabled: disabled === 'yes',
     });
@@ -100,6 +101,7 @@ function Change({ person, onDone }: { readonly person: PersonView; readonly onDo
             error={wrong('phone')}
           />
           <TextsFrom label={text.textFrom} name="textsFrom" value={person.textsFrom} />
+          <LanguageField value={person.language} />
           <Field
             label={text.mayDo}
             name="role"

@@ -32,6 +32,7 @@ export const text = {
   phone: 'Phone for texts',
   phoneHint: 'With + and country code: +441632960123',
   textFrom: 'Text them from',
+  language: 'Texts to them are in',
   giveLink: 'Give this link to',
   giveLinkEnd: 'it works once, to set a password:',
   newLink: 'Make a link for a new password',

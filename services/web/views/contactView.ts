@@ -13,7 +13,7 @@ export async function contactView(house: House, probe: Probe): Promise<ProbeCont
   const nowMs = house.clock.nowMs();
   const contact = house.probeDesk?.contactOf(probe.id) ?? null;
   const lately = (house.probeDesk?.refusedSignIns() ?? []).filter(({ atMs }) => nowMs - atMs < lookBackMs);
-  const items = await house.records.quarantine.list(quarantineLookedAt);
+  const items = await house.records.quarantine.list(probe.yardId, quarantineLookedAt);
   return {
     nowMs,
     connected: house.probeDesk?.isConnected(probe.id) ?? null,
