@@ -10,6 +10,7 @@ import { api } from '../../common/api.ts';
 import { dayAndTime } from '../../common/format.ts';
 import { words } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
+import { linkTo } from '../route.ts';
 import { mayAct, session } from '../session.ts';
 import { useFetched } from '../useFetched.ts';
 import { channelExamples, channelTitles, text } from './words.ts';
@@ -116,8 +117,10 @@ function Test({ kind, onDone }: { readonly kind: Kind; readonly onDone: () => Pr
   const able = (people.data ?? [])
     .filter((person) => canBeReached(person, kind, ways.data ?? []))
     .sort((one, other) => Number(other.id === own) - Number(one.id === own));
-  const choices = [...able.map(({ id, name }) => [id, name] as const), ['', text.anotherAddress] as const];
-  const chosen = target ?? choices[0]![0];
+  const named = able.map(({ id, name }) => [id, name] as const);
+  // The address of a browser is nothing a person could type.
+  const choices = kind === 'web-push' ? named : [...named, ['', text.anotherAddress] as const];
+  const chosen = target ?? choices[0]?.[0] ?? '';
   const send = async ({ to, address }: Readonly<Record<string, string>>) => {
     setOutcome(null);
     const body = to ? { personId: to } : { address };
@@ -125,6 +128,12 @@ function Test({ kind, onDone }: { readonly kind: Kind; readonly onDone: () => Pr
     await onDone();
   };
   if (people.data === null || ways.data === null) return null;
+  if (choices.length === 0)
+    return (
+      <p class="hint">
+        {text.noBrowser} <a href={linkTo('me')}>{text.noBrowserLink}</a>
+      </p>
+    );
   return (
     <>
       <Form button={text.sendTest} onSend={send}>

@@ -72,6 +72,8 @@ export const text = {
   lookNow: 'Look now, send nothing',
   sendTest: 'Send a test',
   testTo: 'Send it to',
+  noBrowser: 'No browser is told yet, so there is nothing to try.',
+  noBrowserLink: 'Tell me on this phone',
   anotherAddress: 'another address...',
   address: 'Number or address',
   outcomeSent: 'Taken by the other side:',
