@@ -11,7 +11,6 @@ import { Lazy } from './Lazy.tsx';
 import { Manage } from './manage/Manage.tsx';
 import { Me } from './me/Me.tsx';
 import { PileScreen } from './pile/PileScreen.tsx';
-import { LazyPlanner } from './planner/LazyPlanner.tsx';
 import { linkTo, route } from './route.ts';
 import { LinkSignIn, SetPassword, SignIn } from './SignIn.tsx';
 import { failureText, fetchSession, mayAct, session } from './session.ts';
@@ -46,14 +45,20 @@ export function App() {
   );
 }
 
+const planner = () => import('./planner/Planner.tsx').then(({ Planner }) => Planner);
+const limitsScreen = () => import('./limits/LimitsScreen.tsx').then(({ LimitsScreen }) => LimitsScreen);
+
 function Place() {
-  const [place, id] = route.value;
+  const [place, id, part] = route.value;
+  if (place === 'piles' && id && part === 'limits')
+    return <Lazy key={id} load={limitsScreen} waiting="Fetching the limits..." with={{ pileId: id }} />;
   if (place === 'piles' && id) return <PileScreen key={id} pileId={id} />;
   if (place === 'manage') return <Manage />;
   if (place === 'me') return <Me />;
   if (place === 'start' && mayAct('owner'))
     return <Lazy load={firstSteps} waiting={words.fetching} with={{}} />;
-  if (place === 'planner' && mayAct('keeper')) return <LazyPlanner />;
+  if (place === 'planner' && mayAct('keeper'))
+    return <Lazy load={planner} waiting="Fetching the planner..." with={{}} />;
   return <YardList />;
 }
 

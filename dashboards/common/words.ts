@@ -110,6 +110,7 @@ export const journalWords: Readonly<Record<JournalKind, string>> = {
 };
 
 export const words = {
+  tuneLimits: 'Try other limits on this past',
   first: 'First:',
   wouldTell: 'What would tell:',
   causesAndSteps: 'Likely causes, and every step',

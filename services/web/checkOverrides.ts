@@ -1,4 +1,5 @@
 import type { ProblemField } from '../../shared/api/types.ts';
+import { type LimitValues, limitCautions } from '../../shared/rules/limitCautions.ts';
 import type { PileMethod } from '../../shared/yard/method.ts';
 import type { LimitOverrides } from '../records/port.ts';
 import type { ConditionFacts } from './conditionFacts.ts';
@@ -10,7 +11,8 @@ type Values = Readonly<Record<string, number | boolean | null>>;
 /**
  * Checks changed limits against each condition's own schema and returns only what differs from the method's defaults;
  * null means "back to the default".
- * Refuses unknown conditions and parameters, and values outside the allowed range, naming each.
+ * Refuses unknown conditions and parameters, values outside the allowed range, and what would make fire danger late or
+ * silent, naming each.
  */
 export function checkOverrides(
   conditions: readonly ConditionFacts[],
@@ -34,6 +36,7 @@ export function checkOverrides(
     errors.push(...complaints(condition, defaults, values));
     const different = Object.entries(given(values)).filter(([key, value]) => value !== defaults[key]);
     if (different.length > 0) checked[id] = Object.fromEntries(different);
+    errors.push(...unsafe(method, { [id]: { ...defaults, ...given(values) } }));
   }
   if (errors.length === 0) return checked;
   throw new ApiProblem('bad-request', errors.map((one) => one.detail).join('. '), { errors });
@@ -54,6 +57,13 @@ function complaints(condition: ConditionFacts, defaults: Values, values: Values)
       { overrides: { [condition.id]: merged } },
     );
   });
+}
+
+/** What no pile may be set to, whoever asks. */
+function unsafe(method: PileMethod, values: LimitValues): ProblemField[] {
+  return limitCautions(method, values, 'C')
+    .filter(({ level }) => level === 'refused')
+    .map(({ condition, key, says }) => ({ detail: says, pointer: `#/overrides/${condition}/${key}` }));
 }
 
 function given(values: Values): Values {

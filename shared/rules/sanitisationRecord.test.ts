@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { evaluateSanitisation } from '../compost/sanitisation/evaluate.ts';
 import type { PileMethod } from '../yard/method.ts';
 import { createPileSubject, type PileSample, refill } from './pileSubject.ts';
-import { atInstant } from './pileWindow.ts';
+import { addPastHour, atInstant } from './pileWindow.ts';
 import { shownRule } from './sanitisationRecord.ts';
 import {
   course,
@@ -110,4 +110,19 @@ test('in a pile read by hand once a day, one cool reading in between ends the ru
   const hot = [0, 24, 48, 73, 90].map((hours) => [hours, 60] as const);
   expect(standing(hot)).toBe('consistent');
   expect(standing([...hot.slice(0, 2), [34, 45], ...hot.slice(2)])).toBe('not-yet');
+});
+
+test('readings of hours that roll-ups have told already leave the record in order', () => {
+  const { subject, window } = createPileSubject(testFacts(), defaultLimits);
+  for (let hours = 0; hours < 200; hours += 1)
+    addPastHour(window, {
+      startMs: startMs + hours * hourMs,
+      core: { startMs: startMs + hours * hourMs, minimum: 60, maximum: 60 },
+      means: [{ placementId: 'a', mean: 60 }],
+    });
+  refill(
+    { subject, window },
+    course('a', 20, 30, () => 61),
+  );
+  expect(() => atInstant(window, startMs + 201 * hourMs).sanitisation).not.toThrow();
 });

@@ -46,6 +46,8 @@ export function addRow(
 ): boolean {
   const isHot = means.some((mean) => mean >= hour.fromCelsius);
   if (!isHot && !rows.lastWasHot) return false;
+  // An hour that is known already, by roll-ups say, stays as it is when readings of it come late.
+  if (rows.count > 0 && hour.startMs <= rows.startMs[rows.count - 1]!) return false;
   rows.lastWasHot = isHot;
   makeRoom(rows);
   const row = rows.count++;

@@ -5,6 +5,7 @@ import { slowNowMs } from '../../common/live.ts';
 import { SectionPicture } from '../../common/SectionPicture.tsx';
 import { methodWords, positionWords, stageWords, words } from '../../common/words.ts';
 import { reasonWords } from '../reasonWords.ts';
+import { linkTo } from '../route.ts';
 import { useFetched } from '../useFetched.ts';
 import { AlarmCard } from './AlarmCard.tsx';
 import { Chart } from './Chart.tsx';
@@ -31,6 +32,9 @@ export function PileScreen({ pileId }: { readonly pileId: string }) {
         ))}
       </section>
       <Chart page={data} />
+      <p>
+        <a href={linkTo('piles', pileId, 'limits')}>{words.tuneLimits}</a>
+      </p>
       <Journal page={data} onDone={refetch} />
       <Texts messages={data.messages} />
       <History transitions={data.history} />

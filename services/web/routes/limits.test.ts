@@ -71,6 +71,12 @@ describe('limits', () => {
     [{ 'too-hot-ceiling': { limit: 5 } }, '#/overrides/too-hot-ceiling/limit', 'limitCelsius'],
     [{ 'too-lukewarm': {} }, '#/overrides/too-lukewarm', 'too-hot-ceiling'],
     [{ constructor: { limitCelsius: 5 } }, '#/overrides/constructor', 'too-hot-ceiling'],
+    [{ 'too-hot-fire-danger': { enabled: false } }, '#/overrides/too-hot-fire-danger/enabled', 'keep away'],
+    [
+      { 'too-hot-fire-danger': { onDelayMinutes: 90 } },
+      '#/overrides/too-hot-fire-danger/onDelayMinutes',
+      '60 min',
+    ],
   ])('refuse %j, saying where and what is allowed', async (overrides, pointer, allowed) => {
     const { status, errors } = (await save(overrides)).json();
     expect([status, errors[0].pointer]).toEqual([400, pointer]);

@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
-import { encodePast } from '../../shared/api/past.ts';
-import { replayPast } from '../../shared/rules/replay.ts';
-import { pastOf } from '../../shared/rules/testing/testPast.ts';
-import { course, hourMs, startMs, testFacts } from '../../shared/rules/testing/testPile.ts';
+import { encodePast } from '../../../shared/api/past.ts';
+import { replayPast } from '../../../shared/rules/replay.ts';
+import { pastOf } from '../../../shared/rules/testing/testPast.ts';
+import { course, hourMs, startMs, testFacts } from '../../../shared/rules/testing/testPile.ts';
 import type { ReplayAsk } from './replayMessages.ts';
 import { openReplays, type Replays, type WorkerLike } from './replays.ts';
 

@@ -1,4 +1,4 @@
-import type { ReplayOutcome } from '../../shared/rules/replayJob.ts';
+import type { ReplayOutcome } from '../../../shared/rules/replayJob.ts';
 import type { FromReplayWorker, ReplayAsk, ToReplayWorker } from './replayMessages.ts';
 
 /** A replay that was not finished: a newer one took its place, or a limit is not allowed. */
@@ -15,6 +15,8 @@ export class ReplayRefused extends Error {
 export interface Replays {
   /** Resolves to the outcome; to null when a newer question took its place. Rejects with ReplayRefused. */
   run(ask: ReplayAsk, onProgress?: (share: number) => void): Promise<ReplayOutcome | null>;
+  /** Ends what runs: its promise resolves to null. */
+  stop(): void;
   close(): void;
 }
 
@@ -48,6 +50,12 @@ export function openReplays(bytes: ArrayBuffer, worker: WorkerLike = startWorker
         };
         send({ kind: 'replay', id, ask });
       }),
+    stop() {
+      waiting?.(null);
+      waiting = null;
+      id += 1;
+      send({ kind: 'cancel', id });
+    },
     close() {
       waiting?.(null);
       worker.terminate();

@@ -2,9 +2,9 @@
  * Worker: holds one pile's past and replays it with whatever limits it is asked to, so that the page stays smooth while
  * a line is dragged. A new question ends the one before it. `replays.ts` is the page's side.
  */
-import { decodePast, type ReplayablePast } from '../../shared/api/past.ts';
-import { LimitError } from '../../shared/rules/parameters.ts';
-import { replayJobSteps } from '../../shared/rules/replayJob.ts';
+import { decodePast, type ReplayablePast } from '../../../shared/api/past.ts';
+import { LimitError } from '../../../shared/rules/parameters.ts';
+import { replayJobSteps } from '../../../shared/rules/replayJob.ts';
 import type { FromReplayWorker, ToReplayWorker } from './replayMessages.ts';
 
 /** Work goes on this long before messages are looked at again. */
@@ -26,7 +26,7 @@ async function answer({ id, ask }: Extract<ToReplayWorker, { kind: 'replay' }>):
   if (held === null)
     return say({ kind: 'refused', id, field: null, message: 'There is no past to replay yet.' });
   const { past, limits, temperatureUnit } = held;
-  const steps = replayJobSteps({ ...ask, past, current: limits, temperatureUnit });
+  const steps = replayJobSteps({ current: limits, ...ask, past, temperatureUnit });
   try {
     for (let endMs = performance.now() + turnMilliseconds; ; ) {
       const step = steps.next();

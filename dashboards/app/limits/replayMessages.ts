@@ -1,7 +1,10 @@
-import type { ReplayJob, ReplayOutcome } from '../../shared/rules/replayJob.ts';
+import type { ReplayJob, ReplayOutcome } from '../../../shared/rules/replayJob.ts';
 
-/** What a page asks of a replay; the worker knows the past, the limits in force and the unit. */
-export type ReplayAsk = Omit<ReplayJob, 'past' | 'current' | 'temperatureUnit'>;
+/** What a page asks of a replay; the worker knows the past, the unit, and the limits in force when the past was fetched. */
+export type ReplayAsk = Omit<ReplayJob, 'past' | 'current' | 'temperatureUnit'> & {
+  /** Limits in force by now, when others have been saved since. */
+  readonly current?: ReplayJob['current'];
+};
 
 /** To the worker. Ids grow; a newer message ends what an older one asked for. */
 export type ToReplayWorker =
