@@ -46,6 +46,7 @@ export function App() {
 }
 
 const planner = () => import('./planner/Planner.tsx').then(({ Planner }) => Planner);
+const records = () => import('./records/Records.tsx').then(({ Records }) => Records);
 const limitsScreen = () => import('./limits/LimitsScreen.tsx').then(({ LimitsScreen }) => LimitsScreen);
 
 function Place() {
@@ -53,6 +54,7 @@ function Place() {
   if (place === 'piles' && id && part === 'limits')
     return <Lazy key={id} load={limitsScreen} waiting="Fetching the limits..." with={{ pileId: id }} />;
   if (place === 'piles' && id) return <PileScreen key={id} pileId={id} />;
+  if (place === 'records') return <Lazy load={records} waiting="Fetching the records..." with={{}} />;
   if (place === 'manage') return <Manage />;
   if (place === 'me') return <Me />;
   if (place === 'start' && mayAct('owner'))
@@ -81,6 +83,7 @@ function TopBar() {
       <nav aria-label="Places">
         <a href={linkTo()}>Piles</a>
         <a href="/wall">Wall</a>
+        <a href={linkTo('records')}>Records</a>
         {mayAct('keeper') && <a href={linkTo('planner')}>Plan</a>}
         {mayAct('keeper') && <a href={linkTo('manage')}>Manage</a>}
       </nav>

@@ -84,6 +84,10 @@ export const hourOfDay = (timeMs: number) => Number(formatted(timeMs, 'hour', { 
 export const day = (timeMs: number) =>
   formatted(timeMs, 'day', { weekday: 'short', day: 'numeric', month: 'short' });
 
+/** `25 Nov 2026` in the yard's zone. */
+export const fullDay = (timeMs: number) =>
+  formatted(timeMs, 'full-day', { day: 'numeric', month: 'short', year: 'numeric' });
+
 /** `25 Nov` in the yard's zone. */
 export const shortDay = (timeMs: number) =>
   formatted(timeMs, 'short-day', { day: 'numeric', month: 'short' });

@@ -111,6 +111,7 @@ export const journalWords: Readonly<Record<JournalKind, string>> = {
 
 export const words = {
   tuneLimits: 'Try other limits on this past',
+  toRecord: 'Heat record',
   first: 'First:',
   wouldTell: 'What would tell:',
   causesAndSteps: 'Likely causes, and every step',

@@ -22,6 +22,7 @@ import { placementRoutes } from './routes/placementRoutes.ts';
 import { probeDeskRoutes } from './routes/probeDeskRoutes.ts';
 import { probeRoutes } from './routes/probeRoutes.ts';
 import { pushRoutes } from './routes/pushRoutes.ts';
+import { recordRoutes } from './routes/recordRoutes.ts';
 import { replayRoutes } from './routes/replayRoutes.ts';
 import { reportRoutes } from './routes/reportRoutes.ts';
 import { seriesRoutes } from './routes/seriesRoutes.ts';
@@ -44,6 +45,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   photoRoutes,
   limitsRoutes,
   replayRoutes,
+  recordRoutes,
   alarmRoutes,
   probeRoutes,
   probeDeskRoutes,

@@ -120,9 +120,7 @@ test('readings of hours that roll-ups have told already leave the record in orde
       core: { startMs: startMs + hours * hourMs, minimum: 60, maximum: 60 },
       means: [{ placementId: 'a', mean: 60 }],
     });
-  refill(
-    { subject, window },
-    course('a', 20, 30, () => 61),
-  );
-  expect(() => atInstant(window, startMs + 201 * hourMs).sanitisation).not.toThrow();
+  const late = course('a', 20, 30, () => 61);
+  refill({ subject, window }, [...late, ...course('a', 201, 206, () => 60)]);
+  expect(atInstant(window, startMs + 206 * hourMs).sanitisation?.outcome).toBe('core-record-only');
 });

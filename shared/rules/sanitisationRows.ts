@@ -1,8 +1,9 @@
 import type { SanitisationInput } from '../compost/sanitisation/input.ts';
 import type { ZoneSeries } from '../compost/sanitisation/series.ts';
 import type { Pile } from '../yard/yard.ts';
-import { type ChannelTrack, isPlaced } from './channelTrack.ts';
+import type { ChannelTrack } from './channelTrack.ts';
 import type { PileFacts } from './pileWindow.ts';
+import { recordChannels, zoneSeriesOf } from './recordChannels.ts';
 
 /** Rows kept: sixty days at temperature. Older ones fall out; no rule asks for so many. */
 const mostRows = 1440;
@@ -68,7 +69,7 @@ export function inputOf(
   nowMs: number,
 ): SanitisationInput {
   const { method, startedMs }: Pile = facts.pile;
-  const series = zonesStillWatched(recorded(tracks), nowMs).map((track) => seriesOf(rows, track));
+  const series = recordChannels(tracks, nowMs).map((track) => seriesOf(rows, track));
   return { method, startedMs, nowMs, series, journal: facts.journal, moisture: [], largestPieceMetres: null };
 }
 
@@ -79,40 +80,14 @@ export function hotHoursAt(rows: SanitisationRows, timeMs: number): number {
   return hours;
 }
 
-/** What people read by hand makes the record where no probe stands in the core; beside one it would only leave holes. */
-function recorded(tracks: readonly ChannelTrack[]): readonly ChannelTrack[] {
-  const probes = tracks.filter(({ placed }) => placed.byHand !== true);
-  return probes.some(({ placed }) => placed.placement.position === 'core') ? probes : tracks;
-}
-
-/** A zone from which every probe has been taken away is asked for no longer; the core always is. */
-function zonesStillWatched(tracks: readonly ChannelTrack[], nowMs: number): ChannelTrack[] {
-  const standing = new Set(
-    tracks.filter((track) => isPlaced(track, nowMs)).map((track) => track.placed.placement.position),
-  );
-  return tracks.filter(
-    ({ placed: { placement } }) => standing.has(placement.position) || placement.position === 'core',
-  );
-}
-
 function seriesOf(rows: SanitisationRows, { placed }: ChannelTrack): ZoneSeries {
-  const { placement, maxAgeMinutes, byHand } = placed;
-  const column = rows.means.get(placement.id);
+  const column = rows.means.get(placed.placement.id);
   const samples = [];
   for (let row = 0; row < rows.count; row += 1) {
     const value = column?.[row] ?? Number.NaN;
     if (!Number.isNaN(value)) samples.push({ timeMs: rows.startMs[row]! + hourMs / 2, value });
   }
-  return {
-    position: placement.position,
-    channel: placement.channel,
-    samples,
-    represents: 'instants',
-    // A reading speaks for four of its probe's gaps; by hand it is a daily round.
-    intervalMs: byHand ? 24 * hourMs : Math.max(hourMs, (maxAgeMinutes * 60_000) / 4),
-    fromMs: byHand ? null : placement.fromMs,
-    toMs: placement.toMs,
-  };
+  return zoneSeriesOf(placed, samples);
 }
 
 function columnOf(rows: SanitisationRows, placementId: string): Float32Array {

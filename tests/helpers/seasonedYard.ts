@@ -25,16 +25,23 @@ export interface SeasonedYard {
   readonly startedMs: number;
 }
 
-/** Core by hours after building: up in three days, hot with a touch of 71.3 C every eighteen hours, one climb, then down. */
+/**
+ * Core by hours after building: up in three days, hot with a touch of 71.2 C every eighteen hours, one climb to 75 C,
+ * then down. Smooth, as a pile is: what jumps is not believed.
+ */
 export function coreAt(hours: number): number {
-  if (hours < 72) return 15 + 50 * (hours / 72) ** 1.5;
-  if (hours >= 200 && hours < 206) return 71.2 + 3.8 * Math.sin((Math.PI * (hours - 200)) / 6);
-  if (hours < 288) return hours % 18 >= 10 && hours % 18 < 10.4 ? 71.3 : 66;
-  return 18 + 48 * Math.exp(-(hours - 288) / 240);
+  if (hours < 72) return 15 + 53.5 * Math.sin((Math.PI / 2) * (hours / 72));
+  if (hours >= 288) return 18 + 50.5 * Math.exp(-(hours - 288) / 240);
+  const touch = 2.7 * Math.max(0, Math.cos((2 * Math.PI * ((hours % 18) - 9)) / 18)) ** 6;
+  const climb = hours >= 196 && hours < 208 ? 6 * Math.sin((Math.PI * (hours - 196)) / 12) : 0;
+  return 68.5 + Math.max(touch, climb) + 0.25 * Math.sin(hours * 7.3);
 }
 
 /** The edge is colder and comes to heat for five days. */
-export const edgeAt = (hours: number): number => (hours >= 110 && hours < 240 ? 57 : coreAt(hours) * 0.7);
+export const edgeAt = (hours: number): number =>
+  hours >= 90 && hours < 260
+    ? coreAt(hours) * 0.7 + 10 * Math.sin((Math.PI * (hours - 90)) / 170)
+    : coreAt(hours) * 0.7;
 
 /** Nobody heard the edge for these hours. */
 export const silentHours = { from: 150, to: 156 } as const;
@@ -87,7 +94,6 @@ async function furnish(client: ApiClient, startedMs: number) {
       value: null,
       note,
     });
-  await wrote('built', 0, 'leaves, coffee, chips');
   await wrote('watered', 130, 'dry on top');
   await wrote('channels-pulled', 300, '');
   await client.put(`/api/piles/${cage.id}/limits`, {

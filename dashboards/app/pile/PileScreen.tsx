@@ -33,7 +33,8 @@ export function PileScreen({ pileId }: { readonly pileId: string }) {
       </section>
       <Chart page={data} />
       <p>
-        <a href={linkTo('piles', pileId, 'limits')}>{words.tuneLimits}</a>
+        <a href={linkTo('piles', pileId, 'limits')}>{words.tuneLimits}</a>{' '}
+        <a href={linkTo('records', pileId)}>{words.toRecord}</a>
       </p>
       <Journal page={data} onDone={refetch} />
       <Texts messages={data.messages} />

@@ -1,0 +1,46 @@
+import { day as dayName, shortDay } from '../../common/format.ts';
+import type { RecordDay } from './recordDays.ts';
+import { recordWords } from './words.ts';
+
+const column = 10;
+const tall = 48;
+
+/** The record at a glance: a bar a day for the hours that count, a notch where it was turned, dots where nobody spoke. */
+export function HeatCalendar({ days }: { readonly days: readonly RecordDay[] }) {
+  const width = Math.max(1, days.length) * column;
+  const every = Math.max(1, Math.ceil(days.length / 9));
+  return (
+    <figure class="heat-calendar">
+      <figcaption class="hint">{recordWords.calendar}</figcaption>
+      <svg viewBox={`-2 -8 ${width + 4} ${tall + 24}`} role="img" aria-label={said(days)}>
+        <path class="calendar-ground" d={`M0 ${tall} H${width}`} />
+        {days.map(({ startMs, counted, silent, journal }, index) => {
+          const x = index * column;
+          const height = (Math.min(24, counted) / 24) * tall;
+          const turned = journal.some(({ kind }) => kind === 'turned');
+          return (
+            <g key={startMs}>
+              <rect class="calendar-all" x={x + 1} y="0" width={column - 2} height={tall} />
+              {height > 0 && (
+                <rect class="calendar-bar" x={x + 1} y={tall - height} width={column - 2} height={height} />
+              )}
+              {silent > 0 && <circle class="calendar-silent" cx={x + column / 2} cy="-4" r="1.8" />}
+              {turned && <path class="calendar-turned" d={`M${x + 1} ${tall} l4 6 l4 -6 Z`} />}
+              {index % every === 0 && (
+                <text x={x + 1} y={tall + 14}>
+                  {shortDay(startMs)}
+                </text>
+              )}
+            </g>
+          );
+        })}
+      </svg>
+    </figure>
+  );
+}
+
+function said(days: readonly RecordDay[]): string {
+  const hot = days.filter(({ counted }) => counted > 0);
+  if (hot.length === 0) return recordWords.noEvidence;
+  return `${hot.length} ${recordWords.dayCount}, ${dayName(hot[0]!.startMs)} - ${dayName(hot.at(-1)!.startMs)}`;
+}
