@@ -8,7 +8,7 @@ import type { PileMethod } from '../../../shared/yard/method.ts';
 import type { Pile, Yard } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
 import { ApiProblem } from '../problems/apiProblem.ts';
-import { journalView } from './journalView.ts';
+import { journalViewer } from './journalView.ts';
 import { peopleNames } from './names.ts';
 import { placementView, yardView } from './pilePage.ts';
 
@@ -55,7 +55,7 @@ export async function heatRecordView(house: House, pile: Pile, yard: Yard): Prom
     placements: placements.map(placementView),
     hours: hourColumns(source.hoursBefore ?? [], [...placements.map(({ id }) => id), ...handIds(source)]),
     gaps: recordGaps(source, nowMs),
-    journal: journal.map((entry) => journalView(entry, nameOfPerson)),
+    journal: journal.map(journalViewer(nameOfPerson, null)),
     alarms: await alarmsOf(house, pile, nameOfPerson),
     calibrations: calibrations.filter(({ channel }) => placements.some((one) => one.channel === channel)),
   };
