@@ -86,6 +86,7 @@ function operationsOf(ground: Ground, { arrival, series, judgement }: Rooms): Op
     source: () => arrival?.source() ?? null,
     forwarder: () => series?.forwarder() ?? null,
     ...{ rules: judgement.rules, clock: ground.clock, changes: ground.changes, services: ground.services },
+    processId: ground.sharing.processId,
     dataFolder: ground.configuration.dataFolder,
     version: programVersion,
   });

@@ -51,6 +51,7 @@ const well: Sources = {
   rules: { settle: async () => {}, yardCount: () => 2 },
   changes: { isConnected: () => true },
   services: ['ingest', 'rules'],
+  processId: 'one',
   dataFolder: tmpdir(),
   version: '1.2.3',
   clock: { nowMs: () => nowMs },

@@ -2,7 +2,7 @@ import type { MetricFamily, OperationsPort } from '../web/port.ts';
 import { createJudgementWatch, type JudgementWatch } from './judgementWatch.ts';
 import { alarmFamilies, messageFamilies } from './metrics/alarmMetrics.ts';
 import { brokerFamilies, ingestFamilies, sourceFamilies } from './metrics/arrivalMetrics.ts';
-import { counter, gauge, gauges } from './metrics/family.ts';
+import { counter, gauge, gauges, info } from './metrics/family.ts';
 import { startProcessMeter } from './metrics/processMetrics.ts';
 import { forwardFamilies, seriesFamilies } from './metrics/seriesMetrics.ts';
 import { checkReadiness } from './readiness.ts';
@@ -27,8 +27,9 @@ export function createOperations(sources: Sources): Operations {
 }
 
 /** Which services this process runs, and how it stands among others. */
-function processFamilies({ services, changes, rules }: Sources): MetricFamily[] {
+function processFamilies({ services, changes, rules, processId }: Sources): MetricFamily[] {
   return [
+    info('tilth_process', 'This process among those of the yard, as leases name it.', { id: processId }),
     gauges(
       'tilth_process_service',
       '1 for each service this process runs.',

@@ -19,6 +19,8 @@ export interface Sources {
   readonly rules: { settle(): Promise<void>; yardCount(): number } | null;
   /** Whether other processes can be heard. */
   readonly changes: { isConnected(): boolean };
+  /** This process among those of the yard. */
+  readonly processId: string;
   /** Services that run in this process. */
   readonly services: readonly string[];
   readonly dataFolder: string;

@@ -82,6 +82,8 @@ export interface ProcessStanding {
 
 /** Shares work out among the processes of a yard, and takes over from those that die. */
 export interface WorkSharing {
+  /** This process among them. */
+  readonly processId: string;
   share(work: SharedWork): Share;
   /** Processes heard from lately, this one among them. */
   processes(): readonly ProcessStanding[];

@@ -36,7 +36,7 @@ interface Held {
 }
 
 /** Processes of a yard, over the records they all have: see the room's README for how a lease changes hands. */
-export function startSharing(options: SharingOptions): WorkSharing & { readonly processId: string } {
+export function startSharing(options: SharingOptions): WorkSharing {
   const sharing = new Sharing(options);
   return {
     processId: sharing.id,

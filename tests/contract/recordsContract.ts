@@ -10,6 +10,7 @@ import { describePastSchemas } from './records/pastSchemas.ts';
 import { describePeople } from './records/people.ts';
 import { describePlacements } from './records/placements.ts';
 import { describeProbes } from './records/probes.ts';
+import { describeSharing } from './records/sharing.ts';
 import type { FreshDatabase } from './records/useRecords.ts';
 import { describeWriters } from './records/writers.ts';
 import { describeYards } from './records/yards.ts';
@@ -37,6 +38,7 @@ export function describeRecordsContract(
     describe('claiming messages, whatever happens', () => describeClaimProperty(fresh));
     describe('people and sign-in', () => describePeople(fresh));
     describe('probes and quarantine', () => describeProbes(fresh));
+    describe('several processes', () => describeSharing(fresh));
     describe('several writers', () => describeWriters(fresh));
   });
 }
