@@ -12,14 +12,20 @@ const usage = `Usage: npm run backup -- --to FOLDER [--config FILE] [--dataFolde
   Copies the yard into a new folder, while it runs or not. Keep backups on another disk: they hold phone numbers and
   password hashes. Get one back with npm run restore.`;
 
+/** Also when records are in one database and readings in another: the readings last, so that no cursor points beyond them. */
+const allElsewhere = `records and readings are in PostgreSQL, and nothing of them is in the data folder to copy. Copy them with
+  pg_dump --format=custom --file=yard.dump "$TILTH_RECORDS__POSTGRESURL"
+and, where series.postgresUrl is another database, that one AFTER it; get them back with pg_restore.`;
+
 /** Copies the yard's data folder, while the yard runs or not. */
 async function main(): Promise<void> {
   const words = takeWords(process.argv.slice(2), { values: ['to'], switches: [] });
   const { file, help, flags } = readCommandLine(words.rest);
   if (help) return console.log(usage);
   const to = resolve(needed(words, 'to', usage));
-  const { dataFolder, records } = loadConfiguration({ file, environment: process.env, flags });
+  const { dataFolder, records, series } = loadConfiguration({ file, environment: process.env, flags });
   const recordsElsewhere = records.postgresUrl !== null;
+  if (series.postgresUrl !== null) throw new Error(allElsewhere);
   const manifest = await backUp({
     ...{ dataFolder, recordsElsewhere, to, madeBy: programVersion, nowMs: Date.now() },
     onProgress: showProgress(process.stdout),

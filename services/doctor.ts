@@ -5,6 +5,7 @@ import { runCommand } from './commandFailure.ts';
 import { readCommandLine } from './commandLine.ts';
 import { ConfigurationError, loadConfiguration } from './configuration/load.ts';
 import type { Configuration } from './configuration/schema.ts';
+import { isShared, runs } from './configuration/services.ts';
 import { createLogger } from './logger.ts';
 import { recordsFile, seriesFile } from './operate/backup/manifest.ts';
 import { certificateFindings } from './operate/doctor/certificates.ts';
@@ -25,6 +26,7 @@ import {
   type OtherClock,
 } from './operate/doctor/machine.ts';
 import { type Place, portFinding, reachFinding } from './operate/doctor/network.ts';
+import { processFindings } from './operate/doctor/processes.ts';
 import { readinessAt, readinessFindings } from './operate/doctor/runningYard.ts';
 import {
   brokerFinding,
@@ -42,6 +44,7 @@ import { openTransfer } from './records/transfer/openTransfer.ts';
 import { ArchiveFault } from './series/archive.ts';
 import { stateText } from './series/forward/status.ts';
 import { openInfluxArchive } from './series/influx/openArchive.ts';
+import { openPostgresSeries, openSeriesPool } from './series/openPostgresSeries.ts';
 import { openSqliteSeries } from './series/openSqliteSeries.ts';
 
 const usage = `Usage: npm run doctor -- [--config FILE] [--FIELD VALUE ...]
@@ -88,12 +91,19 @@ function looksOf(configuration: Configuration): Look[] {
   ];
 }
 
-async function ownPorts({ http, broker }: Configuration): Promise<Finding[]> {
-  const answer = await readinessAt(http.host, http.port, http.tls !== null);
+async function ownPorts(configuration: Configuration): Promise<Finding[]> {
+  const { http, health, broker } = configuration;
+  const door = runs(configuration, 'web')
+    ? {
+        ...{ about: 'port of the screens', host: http.host, port: http.port, field: 'http.port' },
+        tls: http.tls !== null,
+      }
+    : { ...{ about: 'port of this process’s health', ...health, field: 'health.port' }, tls: false };
+  const answer = await readinessAt(door.host, door.port, door.tls);
   const isOurs = answer !== null;
   const findings = isOurs ? readinessFindings(answer) : [good('running yard', 'none runs here just now')];
-  findings.push(await portFinding({ about: 'port of the screens', ...http, field: 'http.port' }, isOurs));
-  if (broker.externalUrl !== null) return findings;
+  findings.push(await portFinding(door, isOurs));
+  if (!runs(configuration, 'broker')) return findings;
   findings.push(
     await portFinding({ about: 'port of the MQTT broker', ...broker, field: 'broker.port' }, isOurs),
   );
@@ -126,17 +136,17 @@ function servers(configuration: Configuration, clocks: OtherClock[]): Look[] {
     looks.push({ about: 'MQTT broker', run: async () => [await externalBroker(broker)] });
   const { influx } = series;
   if (influx !== null) looks.push({ about: 'InfluxDB', run: () => influxFindings(influx, clocks) });
-  const { postgresUrl } = records;
-  if (postgresUrl !== null)
-    looks.push({
-      about: 'PostgreSQL',
-      run: async () => {
-        const asked = await postgresFindings(postgresUrl, Date.now);
-        clocks.push(...asked.clocks);
-        const dump = records.postgresBackup === 'dump' ? [await postgresDumpFinding()] : [];
-        return [...asked.findings, ...dump];
-      },
-    });
+  for (const postgresUrl of new Set([records.postgresUrl, series.postgresUrl]))
+    if (postgresUrl !== null)
+      looks.push({
+        about: 'PostgreSQL',
+        run: async () => {
+          const asked = await postgresFindings(postgresUrl, Date.now);
+          clocks.push(...asked.clocks);
+          const isDumped = postgresUrl === records.postgresUrl && records.postgresBackup === 'dump';
+          return [...asked.findings, ...(isDumped ? [await postgresDumpFinding()] : [])];
+        },
+      });
   const { publicUrl } = http;
   if (publicUrl !== null)
     looks.push({ about: 'public address', run: async () => [await publicUrlFinding(publicUrl)] });
@@ -231,13 +241,24 @@ async function yard(configuration: Configuration): Promise<Finding[]> {
   const opened = await openRecords(options, logger);
   try {
     const canText = sms !== null || modem !== null;
-    return [...(await messageFindings(opened, Date.now(), canText)), ...(await probes(dataFolder, opened))];
+    return [
+      ...(await messageFindings(opened, Date.now(), canText)),
+      ...(await probes(configuration, opened)),
+      ...(isShared(configuration) ? await processFindings(opened.processes) : []),
+    ];
   } finally {
     await opened.close();
   }
 }
 
-async function probes(dataFolder: string, records: Parameters<typeof probeFindings>[0]): Promise<Finding[]> {
+async function probes(
+  { dataFolder, series: { postgresUrl } }: Configuration,
+  records: Parameters<typeof probeFindings>[0],
+): Promise<Finding[]> {
+  if (postgresUrl !== null) {
+    const shared = await openPostgresSeries(openSeriesPool({ connectionString: postgresUrl }));
+    return probeFindings(records, shared, Date.now()).finally(() => shared.close());
+  }
   const file = join(dataFolder, seriesFile);
   if (!existsSync(file))
     return [warning('readings', `${file} is not there`, 'See dataFolder; else restore a backup.')];

@@ -1,6 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { systemClock } from './clock.ts';
 import { runCommand } from './commandFailure.ts';
 import { readCommandLine } from './commandLine.ts';
 import { loadConfiguration } from './configuration/load.ts';
@@ -30,8 +31,9 @@ async function main(): Promise<void> {
   const logger = createLogger('warn');
   const scratch = mkdtempSync(join(tmpdir(), 'tilthwatch-export-'));
   const records = openTransfer(await recordsAtOneMoment(configuration, scratch), logger);
-  const { dataFolder } = configuration;
-  const series = await openSeriesToRead({ folder: dataFolder, influx: configuration.series.influx });
+  const { dataFolder: folder } = configuration;
+  const { influx, postgresUrl } = configuration.series;
+  const series = await openSeriesToRead({ folder, influx, postgresUrl, clock: systemClock, logger });
   try {
     const manifest = await exportYard({
       ...{ records, series, to, madeBy: programVersion, nowMs: Date.now() },

@@ -13,7 +13,9 @@ import { allMigrations } from './records/migrations/all.ts';
 import { openRecords, type RecordsOptions } from './records/openRecords.ts';
 import type { Records } from './records/port.ts';
 import { openTransfer } from './records/transfer/openTransfer.ts';
+import { openPostgresSeries, openSeriesPool } from './series/openPostgresSeries.ts';
 import { openSqliteSeries } from './series/openSqliteSeries.ts';
+import type { SeriesStore } from './series/port.ts';
 import { makeLink } from './web/sign-in/links.ts';
 
 const usage = `Usage: npm run import -- --from FOLDER [--config FILE] [--dataFolder FOLDER]
@@ -38,7 +40,7 @@ async function main(): Promise<void> {
   const options = recordsOptions(configuration);
   const records = await openRecords(options, logger);
   const transfer = openTransfer(options, logger);
-  const series = await openSqliteSeries({ file: join(dataFolder, seriesFile) });
+  const series = await openEmptySeries(configuration);
   try {
     const { manifest, readings } = await importYard({
       ...{ from, records: transfer, marks: records.marks, series, knownSteps, onProgress },
@@ -58,6 +60,17 @@ function recordsOptions({ dataFolder, records }: Configuration): RecordsOptions 
   return records.postgresUrl === null
     ? { kind: 'sqlite', file: join(dataFolder, recordsFile) }
     : { kind: 'postgres', connectionString: records.postgresUrl };
+}
+
+/** Rejects where readings are already: an import goes into an empty store only. */
+async function openEmptySeries({ dataFolder, series }: Configuration): Promise<SeriesStore> {
+  if (series.postgresUrl === null) return openSqliteSeries({ file: join(dataFolder, seriesFile) });
+  const opened = await openPostgresSeries(openSeriesPool({ connectionString: series.postgresUrl }));
+  if ((await opened.channels()).length === 0) return opened;
+  await opened.close();
+  throw new Error(
+    'series.postgresUrl: readings are there already; an export is imported into an empty database only.',
+  );
 }
 
 async function printNextSteps(records: Records, { http }: Configuration): Promise<void> {

@@ -9,6 +9,7 @@ import type { Waits } from './forward/waits.ts';
 import { createInfluxSeries } from './influx/createInfluxSeries.ts';
 import { openInfluxArchive } from './influx/openArchive.ts';
 import type { InfluxSettings } from './influx/settings.ts';
+import { openSharedSeries } from './openSharedSeries.ts';
 import { openSqliteSeries } from './openSqliteSeries.ts';
 import type { SeriesStore } from './port.ts';
 
@@ -56,9 +57,16 @@ export async function openSeries(options: SeriesOptions): Promise<OpenedSeries> 
 export async function openSeriesToRead({
   folder,
   influx,
-}: Pick<SeriesOptions, 'folder' | 'influx'>): Promise<
+  postgresUrl,
+  clock,
+  logger,
+}: Omit<SeriesOptions, 'waits'> & { readonly postgresUrl: string | null }): Promise<
   Pick<SeriesStore, 'channels' | 'range' | 'rollups' | 'close'>
 > {
+  if (postgresUrl !== null) {
+    const shared = await openSharedSeries({ postgresUrl, influx, clock, logger });
+    return { ...shared.series, close: shared.close };
+  }
   const journal = await openSqliteSeries({ file: join(folder, 'series.sqlite') });
   if (influx === null) return journal;
   const state = openForwardState(join(folder, 'forward.sqlite'));
