@@ -27,15 +27,16 @@ export class WatchedYard {
   readonly grant: LeaseGrant | null;
   /** Last sequence taken from the store, and last one written to the mark. */
   taken: number;
-  #stored: number;
+  #stored: number | null;
   /** Measured latest of what was taken since it was opened. */
   newestMs = Number.NEGATIVE_INFINITY;
   #aliveMs = 0;
 
-  constructor(desk: YardDesk, cursor: number, grant: LeaseGrant | null) {
+  /** `isStored`: the cursor was read from a mark; else it is written with the first sign of life. */
+  constructor(desk: YardDesk, cursor: number, isStored: boolean, grant: LeaseGrant | null) {
     this.desk = desk;
     this.taken = cursor;
-    this.#stored = cursor;
+    this.#stored = isStored ? cursor : null;
     this.grant = grant;
   }
 

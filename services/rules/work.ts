@@ -168,10 +168,11 @@ export class Work {
   /** Opens a yard's desks from what is stored, at its own place in the stream. */
   async #openYard(yard: Yard): Promise<void> {
     const grant = this.#grantOf(yard.id);
-    const cursor = (await storedCursor(this.#options.records.marks, yard.id)) ?? this.#taken;
+    const stored = await storedCursor(this.#options.records.marks, yard.id);
+    const cursor = stored ?? this.#taken;
     const until = { ...this.#now(), sequence: cursor };
     const desk = await YardDesk.open(this.#options, this.settings, yard, until);
-    const watched = new WatchedYard(desk, cursor, grant);
+    const watched = new WatchedYard(desk, cursor, stored !== null, grant);
     await watched.resumeListening(this.#options.records, until);
     this.#taken = this.#yards.size === 0 ? cursor : Math.min(this.#taken, cursor);
     this.#yards.set(yard.id, watched);

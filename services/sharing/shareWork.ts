@@ -53,6 +53,9 @@ class Sharing {
   readonly #lapseMs: number;
   readonly #works: SharedWork[] = [];
   readonly #held = new Map<string, Held>();
+  /** Being handed back: leaving off may take a while, and signs of life must not wait for it. */
+  readonly #leaving = new Map<string, Promise<void>>();
+  #isSilent = false;
   readonly #leaseWatch;
   readonly #processWatch;
   #others: readonly ProcessStanding[] = [];
@@ -73,16 +76,17 @@ class Sharing {
     this.#works.push(work);
     void this.look();
     const nameOf = (piece: string) => `${work.kind}:${piece}`;
+    const heldNow = (name: string) => (this.#leaving.has(name) ? undefined : this.#held.get(name));
     return {
-      has: (piece) => this.#held.has(nameOf(piece)),
-      grantOf: (piece) => this.#held.get(nameOf(piece))?.grant ?? null,
+      has: (piece) => heldNow(nameOf(piece)) !== undefined,
+      grantOf: (piece) => heldNow(nameOf(piece))?.grant ?? null,
       isOurs: (piece) => {
-        const held = this.#held.get(nameOf(piece));
+        const held = heldNow(nameOf(piece));
         return held !== undefined && performance.now() - held.renewedMs < this.#lapseMs - this.#beatMs;
       },
       held: () =>
         [...this.#held.keys()]
-          .filter((name) => name.startsWith(`${work.kind}:`))
+          .filter((name) => name.startsWith(`${work.kind}:`) && heldNow(name) !== undefined)
           .map((name) => name.slice(work.kind.length + 1)),
       lost: (piece) => this.#drop(nameOf(piece), work),
     };
@@ -96,13 +100,23 @@ class Sharing {
   look(): Promise<void> {
     if (this.#isStopping) return Promise.resolve();
     this.#looking ??= this.#look()
-      .catch((error: unknown) =>
-        this.#options.logger.warn({ err: error }, 'no sign of life could be given: others may take over'),
+      .then(
+        () => this.#noteSilence(null),
+        (error: unknown) => this.#noteSilence(error),
       )
       .finally(() => {
         this.#looking = null;
       });
     return this.#looking;
+  }
+
+  /** Told once for as long as it lasts. */
+  #noteSilence(error: unknown): void {
+    const { logger } = this.#options;
+    if (error === null && this.#isSilent) logger.info('signs of life are given again');
+    if (error !== null && !this.#isSilent)
+      logger.warn({ err: error }, 'no sign of life can be given: others may take over');
+    this.#isSilent = error !== null;
   }
 
   async #look(): Promise<void> {
@@ -157,7 +171,7 @@ class Sharing {
       workers,
       isLapsed: ({ name }) => this.#leaseWatch.stillMs(name, atMs) >= this.#lapseMs,
     });
-    for (const lease of moves.handBack) await this.#handBack(work, lease.name);
+    for (const { name } of moves.handBack) this.#handBack(work, name);
     for (const lease of moves.take) await this.#take(work, lease);
   }
 
@@ -176,13 +190,20 @@ class Sharing {
     work.onChanged?.();
   }
 
-  async #handBack(work: SharedWork, name: string): Promise<void> {
+  #handBack(work: SharedWork, name: string): void {
     const held = this.#held.get(name);
-    if (held === undefined) return;
-    await work.leave?.(name.slice(work.kind.length + 1));
-    this.#held.delete(name);
-    await this.#options.leases.release(held.grant);
-    work.onChanged?.();
+    if (held === undefined || this.#leaving.has(name)) return;
+    const leaving = (async () => {
+      await work.leave?.(name.slice(work.kind.length + 1));
+      this.#held.delete(name);
+      await this.#options.leases.release(held.grant);
+      work.onChanged?.();
+    })()
+      .catch((error: unknown) =>
+        this.#options.logger.error({ err: error, lease: name }, 'work not handed back'),
+      )
+      .finally(() => this.#leaving.delete(name));
+    this.#leaving.set(name, leaving);
   }
 
   #drop(name: string, work: SharedWork | undefined): void {
@@ -199,6 +220,7 @@ class Sharing {
     clearInterval(this.#timer);
     await this.#looking;
     this.#isStopping = true;
+    await Promise.all(this.#leaving.values());
     for (const { grant } of this.#held.values()) await this.#options.leases.release(grant).catch(() => {});
     this.#held.clear();
     const rows = await this.#options.processes.list().catch(() => []);
