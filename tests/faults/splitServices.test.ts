@@ -11,6 +11,7 @@ import type { SeriesStore } from '../../services/series/port.ts';
 import { createSignInLink } from '../../services/web/startWeb.ts';
 import { createApiClient } from '../helpers/apiClient.ts';
 import { eventually } from '../helpers/eventually.ts';
+import { noteFault } from '../helpers/faultTable.ts';
 import { openKeyedGateway } from '../helpers/keyedGateway.ts';
 import { mosquittoProgram, startMosquitto } from '../helpers/mosquitto.ts';
 import { findPostgres, type PostgresServer, postgresMissing, startPostgres } from '../helpers/postgres.ts';
@@ -172,6 +173,18 @@ describeIf(canRun, reason)('services in processes of their own', () => {
       `${stream.total} readings, 9 ceiling alarms, ${gateway.taken.length} texts: each once; taken over: ${seconds.join(', ')}`,
     );
 
+    const all = `${stream.total} readings stored once, 9 alarms raised once, ${gateway.taken.length} texts, ${gateway.doubled().length} of them twice`;
+    noteFault({
+      fault:
+        'of eight processes of one yard an ingest, a rules, a notify and a series,web killed with kill -9',
+      expected: 'taken over within 30 s; no reading lost or doubled, each alarm once, each text once',
+      seen: `${all}; taken over after ${seconds.slice(0, 4).join(', ')}`,
+    });
+    noteFault({
+      fault: 'a rules process paused until another had its yard, then woken',
+      expected: 'it stores nothing more for that yard; each alarm and text once',
+      seen: `taken over after ${seconds[4]}; ${all}`,
+    });
     await acknowledgeFromAfar(web2);
     for (const process of [ingest2!, notify2!, web2])
       expect(await process.readiness(), process.only).toMatchObject({ ready: true });

@@ -110,6 +110,10 @@ export async function startJudgedYard(
       nowMs = startMs + minutes * minuteMs;
       await rules.settle();
     },
+    /** Lets the clock come to a minute, for judges other than its own. */
+    setMinute(minutes: number): void {
+      nowMs = startMs + minutes * minuteMs;
+    },
     /** A reading of each probe every five minutes, judged as it comes. */
     async live(
       from: number,
