@@ -154,6 +154,29 @@ describe('what a person gets in an hour and at night', () => {
     expect((await rig.records.messages.get(later))?.nextAttemptMs).toBe(noonMs + 60 * minuteMs);
   });
 
+  test('the first text goes at once, those of the same minute together after it, fire danger not with them', async () => {
+    const wren = await rig.person('wren');
+    await rig.savePlan({ groupSeconds: 60 });
+    const first = await rig.text(wren, await rig.alarm({ code: 'K7' }));
+    const notify = rig.start();
+    await becomes(first, 'sent');
+    rig.clock.ms += 20_000;
+    const [one, two] = [
+      await rig.text(wren, await rig.alarm({ code: 'B4' })),
+      await rig.text(wren, await rig.alarm({ code: 'C3' })),
+    ];
+    const fire = await rig.text(wren, await rig.alarm({ priority: 'highest' }));
+    notify.nudge();
+    await becomes(fire, 'sent');
+    await eventually('both wait', async () => (await rig.records.messages.get(two))?.heldFor === 'group');
+    rig.clock.ms += 40_000;
+    notify.nudge();
+    await becomes(one, 'told-together');
+    await becomes(two, 'told-together');
+    await eventually('they went', () => rig.channel.given.length === 3);
+    expect(rig.channel.given[2]?.text).toMatch(/Gannet Row: 2 more: Cage \d+ core too hot (B4|C3); Cage/);
+  });
+
   test('a milestone reached at night is told in the morning', async () => {
     rig.clock.ms = noonMs + 11 * 60 * minuteMs;
     const id = await rig.text(await rig.person('wren'), null, { kind: 'milestone', priority: 'low' });

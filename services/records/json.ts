@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import type { AlarmEvent, Evidence } from '../../shared/alarms/alarm.ts';
 import { type DutyPlan, dutyPlanSchema } from '../../shared/messages/dutyPlan.ts';
-import { type WordingOverrides, wordingOverridesSchema } from '../../shared/messages/wordings.ts';
+import { wordingOverridesSchema } from '../../shared/messages/wordingOverrides.ts';
+import type { WordingOverrides } from '../../shared/messages/wordings.ts';
 import { type DeedAnswer, type LimitOverrides, RecordsError } from './port.ts';
 
 /** A JSON column: checked when written, so that no row can be stored that could not be read, and parsed when read. */
@@ -21,7 +22,10 @@ export const overridesColumn: JsonColumn<LimitOverrides> = jsonColumn(
 
 export const dutyPlanColumn: JsonColumn<DutyPlan> = jsonColumn(dutyPlanSchema);
 
-export const wordingsColumn: JsonColumn<WordingOverrides> = jsonColumn(wordingOverridesSchema);
+export const wordingsColumn: JsonColumn<WordingOverrides> = jsonColumn<WordingOverrides>(
+  wordingOverridesSchema as z.ZodType<WordingOverrides>,
+);
+
 const byPerson = { atMs: z.number(), by: z.string() };
 
 /** What a person can do to an alarm. */

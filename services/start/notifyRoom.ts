@@ -60,7 +60,7 @@ export async function startNotifyRoom(
     port: notify,
     channels: notify,
     startDuty: (port) => {
-      duty = dutyOf(ground, port, options);
+      duty = dutyOf(ground, port, notify.kinds, options);
     },
     lastHeartbeatMs: () => duty?.lastHeartbeatMs() ?? null,
     stopDuty: async () => duty?.stop(),
@@ -69,7 +69,12 @@ export async function startNotifyRoom(
 }
 
 /** Of several processes that send, one at a time minds what is due because time has passed. */
-function dutyOf(ground: Ground, rules: Required<RulesPort>, { dutyTick }: NotifyRoomOptions): Duty {
+function dutyOf(
+  ground: Ground,
+  rules: Required<RulesPort>,
+  kinds: ChannelDeskPort['kinds'],
+  { dutyTick }: NotifyRoomOptions,
+): Duty {
   const { configuration, records, clock, logger, changes, sharing } = ground;
   const share = sharing.share({ kind: 'notify', pieces: async () => ['duty'] });
   return startDuty({
@@ -77,6 +82,7 @@ function dutyOf(ground: Ground, rules: Required<RulesPort>, { dutyTick }: Notify
     isOnDuty: () => share.isOurs('duty'),
     onWritten: () => changes.tell({ kind: 'messages-written' }),
     textChannel: textChannel(configuration),
+    channels: kinds,
     canReply: hearsTexts(configuration),
     publicUrl: () => ground.publicUrl(),
     wordsFor: rules.wordsFor,

@@ -37,8 +37,8 @@ export const messageSchema = z.object({
   text: z.string(),
   priority: z.enum(priorities),
   state: z.enum(messageStates),
-  /** Why it waited or did not go: quiet hours, the hourly cap; over, or overtaken by a more pressing one. */
-  heldFor: z.enum(['quiet', 'cap', 'over', 'overtaken']).nullable(),
+  /** Why it waited or did not go: quiet hours, hourly cap, told with others; over, or overtaken by a more pressing one. */
+  heldFor: z.enum(['quiet', 'cap', 'group', 'over', 'overtaken']).nullable(),
   /** It went out after an attempt that may have gone out as well, or two such attempts were made. */
   maybeTwice: z.boolean(),
   createdMs: timeMsSchema,

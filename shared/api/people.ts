@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { priorities } from '../alarms/alarm.ts';
-import { languages } from '../messages/words/languages.ts';
+import { languages } from '../messages/words/languageNames.ts';
 import { roles } from '../yard/people.ts';
 import { idSchema, nameSchema, phoneSchema, timeMsSchema } from './common.ts';
 import { loginSchema } from './session.ts';

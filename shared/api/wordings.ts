@@ -1,6 +1,7 @@
 import { z } from 'zod';
-import { wordingKeys, wordingOverridesSchema } from '../messages/wordings.ts';
-import { languages } from '../messages/words/languages.ts';
+import { wordingOverridesSchema } from '../messages/wordingOverrides.ts';
+import { wordingKeys } from '../messages/wordings.ts';
+import { languages } from '../messages/words/languageNames.ts';
 import { timeMsSchema } from './common.ts';
 
 const wordingKey = z.enum(wordingKeys);

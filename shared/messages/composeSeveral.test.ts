@@ -23,6 +23,15 @@ test('says how many more, of what, where to look first, and when texts go on', (
   );
 });
 
+test('what came in one minute is named one by one, and by kinds where they are too many', () => {
+  const few = { ...text, why: 'group' as const, nextTime: null, link: 'http://y.test/' };
+  expect(composeSeveralText(few)).toBe(
+    'Gannet Row: 3 more: Cage 2 core too hot K7; Cage 3 core too hot B4; probe 1 probe silent C3. All: http://y.test/',
+  );
+  const many = composeSeveralText({ ...few, alarms: Array.from({ length: 12 }, () => hot) });
+  expect(many).toContain('and 12 more: 12 core too hot. First: Cage 2');
+});
+
 test('in the morning it tells the night', () => {
   const morning = composeSeveralText({ ...text, why: 'morning', nextTime: null, link: 'http://y.test/' });
   expect(morning).toContain('3 from the night that could wait');

@@ -1,4 +1,6 @@
 import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
+import { septetCount, smsLimits } from './gsm.ts';
+import { transliterate } from './transliterate.ts';
 import { english } from './words/english.ts';
 import { fill, type MessageWords } from './words/messageWords.ts';
 
@@ -13,8 +15,8 @@ export interface OneOfSeveral {
 
 export interface SeveralText {
   readonly yardName: string;
-  /** What they are told together for: the night is over, or too many came in an hour. */
-  readonly why: 'morning' | 'cap';
+  /** What they are told together for: the night is over, too many came in an hour, or all in one minute. */
+  readonly why: 'morning' | 'cap' | 'group';
   /** Most pressing first; at least one. */
   readonly alarms: readonly OneOfSeveral[];
   /** Address of the alarm list; null: the text says to see the wall. */
@@ -23,8 +25,25 @@ export interface SeveralText {
   readonly nextTime: string | null;
 }
 
-/** Several alarms in one text, one SMS: how many, of which kinds, where to look first, when there will be more. */
+/** Several alarms in one text, one SMS: each by name where there is room, else how many, of which kinds, where to look first, when there will be more. */
 export function composeSeveralText(text: SeveralText, { several: words }: MessageWords = english): string {
+  return (text.why === 'group' ? eachByName(text, words) : null) ?? inKinds(text, words);
+}
+
+/** Each with its code, where they all fit; else null. */
+function eachByName({ yardName, alarms, link }: SeveralText, words: MessageWords['several']): string | null {
+  const opening = fill(words.minute, { yard: yardName.trim().slice(0, 24), count: alarms.length });
+  const each = alarms.map((alarm) => fill(words.each, { ...alarm, name: alarm.name.trim().slice(0, 18) }));
+  const list = link === null ? words.seeWall : fill(words.seeLink, { link });
+  const pieces = [
+    { text: `${opening} ${each.join('; ')}.`, priority: 1 },
+    { text: list, priority: 2, shorter: [words.seeWall] },
+  ];
+  const whole = transliterate(pieces[0]!.text);
+  return septetCount(whole)! > smsLimits.gsm.alone ? null : fitOneSegment(pieces).text;
+}
+
+function inKinds(text: SeveralText, words: MessageWords['several']): string {
   const { alarms, link, nextTime, why } = text;
   const kinds = kindsOf(alarms.map(({ what }) => what));
   const opening = why === 'morning' ? words.morning : words.more;

@@ -57,6 +57,14 @@ export const dutyPlanSchema = z.strictObject({
     .describe(
       'Most texts a person gets in an hour, half of them about what can wait; fire danger is not counted and always sent',
     ),
+  groupSeconds: z
+    .int()
+    .min(0)
+    .max(600)
+    .default(60)
+    .describe(
+      'Time after a text within which further ones wait, to be told together, s; fire danger never waits; 0: none wait',
+    ),
   digest: z
     .strictObject({ weekday, at: clockTime })
     .nullable()

@@ -16,7 +16,7 @@ const textOf = (
   ...{ id, priority, heldFor },
 });
 const at = (nowMs: number, text: GatedText, sentMs: readonly number[], behind: readonly GatedText[] = []) =>
-  gate({ text, behind, sentMs, plan: defaultDutyPlan, timeZone, nowMs });
+  gate({ text, behind, sentMs, lastOtherMs: Math.max(...sentMs, 0), plan: defaultDutyPlan, timeZone, nowMs });
 const minutesAgo = (...minutes: readonly number[]) => minutes.map((ago) => noon - ago * minuteMs);
 
 describe('the gate before a person', () => {
@@ -46,6 +46,23 @@ describe('the gate before a person', () => {
       texts: [{ id: 'a' }],
     });
     expect(at(noon, textOf('a', 'high'), three)).toEqual({ kind: 'send' });
+  });
+
+  test('lets the first text pass and tells in one what comes within a minute after it', () => {
+    const soon = noon + 20_000;
+    expect(at(soon, textOf('a'), [noon])).toEqual({
+      kind: 'hold',
+      heldFor: 'group',
+      untilMs: noon + minuteMs,
+    });
+    expect(at(soon, textOf('a', 'highest'), [noon])).toEqual({ kind: 'send' });
+    const held = textOf('b', 'high', 'group');
+    const behind = [textOf('c', 'high', 'group'), textOf('d', 'low', 'group')];
+    expect(at(noon + minuteMs, held, [noon], behind)).toMatchObject({
+      ...{ kind: 'together', why: 'group', nextMs: null },
+      texts: [{ id: 'b' }, { id: 'c' }, { id: 'd' }],
+    });
+    expect(at(noon + minuteMs, held, [noon])).toEqual({ kind: 'send' });
   });
 
   test('lets fire danger pass at any hour and beyond any number', () => {

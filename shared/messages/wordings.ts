@@ -1,5 +1,4 @@
-import { z } from 'zod';
-import { catalogues, type Language, languages } from './words/languages.ts';
+import { catalogues, type Language } from './words/languages.ts';
 import type { MessageWords } from './words/messageWords.ts';
 
 /** One text that a yard may word for itself. */
@@ -40,11 +39,10 @@ export const wordingKeys = Object.keys(wordingSpecs) as WordingKey[];
 /** Longest template that is stored; what is sent fits one SMS however long it is. */
 export const longestWording = 400;
 
-const ownWordings = z.partialRecord(z.enum(wordingKeys), z.string().min(1).max(longestWording));
-
-/** What a yard says in its own words, by language. */
-export const wordingOverridesSchema = z.partialRecord(z.enum(languages), ownWordings);
-export type WordingOverrides = z.infer<typeof wordingOverridesSchema>;
+/** What a yard says in its own words, by language. `wordingOverrides.ts` checks what comes from outside. */
+export type WordingOverrides = Readonly<
+  Partial<Record<Language, Readonly<Partial<Record<WordingKey, string>>>>>
+>;
 
 /** All words of a language as a yard says them. */
 export type Wordings = (language: Language) => MessageWords;
@@ -70,7 +68,7 @@ export function wordingIn(words: MessageWords, key: WordingKey): string {
   return (words[group] as Readonly<Record<string, string>>)[name]!;
 }
 
-function withOwn(words: MessageWords, own: Partial<Record<WordingKey, string>>): MessageWords {
+function withOwn(words: MessageWords, own: Readonly<Partial<Record<WordingKey, string>>>): MessageWords {
   const result: Record<string, unknown> = { ...words };
   for (const [key, template] of Object.entries(own)) {
     const [group, name] = key.split('.') as [string, string];

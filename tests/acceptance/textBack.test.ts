@@ -98,5 +98,5 @@ test('a text back acknowledges, writes the deed down and is confirmed, once', as
   ]);
 
   await textBack('status', 't2');
-  await eventually('the status', () => arrived('standing. Cage 2 73 C').length > 0);
+  await eventually('the status', () => arrived('with an alarm. Cage 2 73 C').length > 0);
 }, 90_000);

@@ -29,6 +29,7 @@ const screens = {
   'manage piles': { path: '/#/manage/piles', drawn: '.log li' },
   'manage probes': { path: '/#/manage/probes', drawn: '.card' },
   'manage people': { path: '/#/manage/people', drawn: '.log li' },
+  'manage texts': { path: '/#/manage/texts', drawn: '.previews li' },
   'manage wall screens': { path: '/#/manage/walls', drawn: 'form' },
   'manage set aside': { path: '/#/manage/set-aside', drawn: 'main p' },
   'manage health': { path: '/#/manage/health', drawn: '.card' },

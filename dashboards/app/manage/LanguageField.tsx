@@ -1,4 +1,4 @@
-import { languageNames, languages } from '../../../shared/messages/words/languages.ts';
+import { languageNames, languages } from '../../../shared/messages/words/languageNames.ts';
 import { Field } from '../Form.tsx';
 import { text } from './words.ts';
 

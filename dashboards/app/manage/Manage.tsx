@@ -5,6 +5,7 @@ import '../probes/probes.css';
 import { Duty } from './duty/Duty.tsx';
 import { Gateways } from './Gateways.tsx';
 import { Health } from './Health.tsx';
+import { LazyTexts } from './LazyTexts.tsx';
 import { People } from './People.tsx';
 import { Piles } from './Piles.tsx';
 import { Probes } from './Probes.tsx';
@@ -20,6 +21,7 @@ const parts = [
   { key: 'set-aside', role: 'keeper', view: SetAside },
   { key: 'people', role: 'owner', view: People },
   { key: 'duty', role: 'keeper', view: Duty },
+  { key: 'texts', role: 'keeper', view: LazyTexts },
   { key: 'gateways', role: 'keeper', view: Gateways },
   { key: 'walls', role: 'owner', view: WallLinks },
   { key: 'yard', role: 'owner', view: Yard },

@@ -11,6 +11,7 @@ export const partTitles = {
   'set-aside': 'Set aside',
   people: 'People',
   duty: 'Duty',
+  texts: 'Texts',
   gateways: 'Gateways',
   walls: 'Wall screens',
   yard: 'Yard',

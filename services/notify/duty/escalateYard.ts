@@ -28,10 +28,14 @@ export interface EscalateOptions {
  * Texts that are due because nobody has answered: to the next people on duty, and at last to the owners. Everything is
  * worked out from the alarms and the messages about them, so a stop in between neither loses a step nor doubles one.
  */
-export async function escalateYard(options: EscalateOptions, duty: YardDuty): Promise<NewMessage[]> {
+export async function escalateYard(
+  options: EscalateOptions,
+  duty: YardDuty,
+  retoldAlarms: ReadonlySet<string>,
+): Promise<NewMessage[]> {
   const { records } = options;
   const standing = await records.alarms.list(duty.yard.id, { standingOnly: true });
-  const open = standing.filter(({ state }) => asking.includes(state));
+  const open = standing.filter(({ id, state }) => asking.includes(state) && !retoldAlarms.has(id));
   const about = Map.groupBy(
     await records.messages.aboutAlarms(open.map(({ id }) => id)),
     ({ alarmId }) => alarmId,

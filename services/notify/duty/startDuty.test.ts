@@ -4,7 +4,13 @@ import { pino } from 'pino';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Person } from '../../../shared/yard/people.ts';
 import { eventually } from '../../../tests/helpers/eventually.ts';
-import { minuteMs, noonMs, type OutboxRig, openOutboxRig } from '../../../tests/helpers/outboxRig.ts';
+import {
+  minuteMs,
+  noonMs,
+  type OutboxRig,
+  openOutboxRig,
+  openTestChannel,
+} from '../../../tests/helpers/outboxRig.ts';
 import type { Message } from '../../records/port.ts';
 import { watchSchema } from './settings.ts';
 import { type Duty, type DutyOptions, startDuty } from './startDuty.ts';
@@ -29,6 +35,7 @@ function start(change: Partial<DutyOptions> = {}) {
       textChannel: 'sms-http',
       publicUrl: () => 'http://y.test',
       canReply: false,
+      channels: () => ['sms-http', 'email'] as const,
       onWritten: () => {},
       tick: null,
     },
@@ -79,6 +86,26 @@ describe('an alarm nobody answers', () => {
     expect(await runAt(600, running)).toEqual([]);
   });
 
+  test('is told in the language of each, and in the words of the yard', async () => {
+    const { wren } = await twoOnDutyAndAnOwner();
+    await rig.records.people.update(wren.id, { language: 'de' });
+    const overrides = {
+      de: { 'alarm.nextPerson': '{names} schläft wohl.' },
+      en: { 'alarm.text': '{opening} GANNET {name}: {what}. {action} {answer}' },
+    };
+    const change = { yardId: rig.yard.id, overrides, by: null, savedMs: noonMs };
+    await rig.records.wordings.save({ ...change, expectedVersion: 0 });
+    const running = start();
+    const [next] = await runAt(30, running);
+    expect(next?.text).toMatch(
+      /^ash schläft wohl\. bay 3, Cage \d+: Kern zu heiß seit 30 min\. Do not turn it\./,
+    );
+    const [nobody] = await runAt(60, running);
+    expect(nobody?.text).toMatch(
+      /^NOBODY ANSWERS, 2 told\. GANNET Cage \d+: core too hot\. Do not turn it\./,
+    );
+  });
+
   test('is written once by two programs that look at the same time, and after a restart', async () => {
     await twoOnDutyAndAnOwner();
     rig.clock.ms = noonMs + 30 * minuteMs;
@@ -100,6 +127,73 @@ describe('an alarm nobody answers', () => {
     const { hashAnswerToken } = await import('../../rules/port.ts');
     const link = await rig.records.alarms.findAnswerLink(hashAnswerToken(token));
     expect(link).toMatchObject({ personId: wren.id, alarmId: alarm.id, occurrence: 1 });
+  });
+});
+
+describe('a text that does not arrive', () => {
+  const way = (person: Person, address: string) =>
+    rig.records.ways.create({
+      ...{ personId: person.id, channel: 'email', address, toldFrom: 'highest', createdMs: noonMs },
+    });
+  /** As the network reports it, a while after the gateway took it. */
+  async function isLost(id: string) {
+    const { messages } = rig.records;
+    const [claimed] = await messages.claimDue({ nowMs: rig.clock.ms, limit: 1, leaseMs: 1e6, claimant: 'c' });
+    expect(claimed?.id).toBe(id);
+    const attempt = { messageId: id, attempt: 1, startedMs: rig.clock.ms, finishedMs: rig.clock.ms };
+    const next = { state: 'sent', nextAttemptMs: rig.clock.ms, gatewayReference: id } as const;
+    await messages.finishAttempt({ ...attempt, outcome: 'sent', detail: 'taken' }, next);
+    await messages.markFailed(id, rig.clock.ms, 'UNDELIV');
+  }
+
+  test('is told by another way of the same person, the owner hears of the number, and nobody is woken twice', async () => {
+    const ash = await rig.person('ash');
+    const wren = await rig.person('wren');
+    const boss = await rig.person('boss', { role: 'owner', textsFrom: 'highest' });
+    await way(ash, 'ash@yard.test');
+    await rig.savePlan({ shifts: [turn(ash, 1), turn(wren, 2)] });
+    const alarm = await rig.alarm({ code: 'K7' });
+    const id = await rig.text(ash, alarm, { text: 'core too hot. Do not turn it.' });
+    await isLost(id);
+    const running = start();
+    const told = await runAt(1, running);
+    expect(told).toMatchObject([
+      { personId: ash.id, channel: 'email', address: 'ash@yard.test', text: 'core too hot. Do not turn it.' },
+      { personId: boss.id, kind: 'service', priority: 'high' },
+    ]);
+    expect(told[1]?.text).toBe(
+      `Gannet Row: a text to ash (...${ash.phone!.slice(-6)}) failed: the network reports that it did not arrive: UNDELIV. Told by e-mail instead. Check the number: Manage, People.`,
+    );
+    expect(await runAt(2, running)).toEqual([]);
+    expect(await runAt(32, running)).toMatchObject([{ personId: wren.id, kind: 'next-person' }]);
+  });
+
+  test('goes to the next person at once where there is no other way', async () => {
+    const [ash, wren] = [await rig.person('ash'), await rig.person('wren')];
+    await rig.savePlan({ shifts: [turn(ash, 1), turn(wren, 2)] });
+    await isLost(await rig.text(ash, await rig.alarm({ code: 'K7' })));
+    expect(await runAt(1, start())).toMatchObject([{ personId: wren.id, kind: 'next-person' }]);
+  });
+
+  test('one that cannot leave for minutes is told by another way as well; the late one is then left', async () => {
+    const ash = await rig.person('ash');
+    await way(ash, 'ash@yard.test');
+    const id = await rig.text(ash, await rig.alarm({ code: 'K7' }));
+    for (const attempt of [1, 2, 3])
+      await rig.records.messages.finishAttempt(
+        { messageId: id, attempt, startedMs: noonMs, finishedMs: noonMs, outcome: 'retry', detail: 'away' },
+        { state: 'waiting', nextAttemptMs: noonMs + 10 * minuteMs, gatewayReference: null },
+      );
+    const running = start();
+    expect(await runAt(1, running)).toEqual([]);
+    expect(await runAt(3, running)).toMatchObject([{ channel: 'email', personId: ash.id }]);
+    const email = Object.assign(openTestChannel(), { kind: 'email' as const });
+    const { given } = email;
+    rig.start({ channels: [rig.channel, email] });
+    await eventually('the mail went', () => given.length === 1);
+    rig.clock.ms = noonMs + 11 * minuteMs;
+    await eventually('the text is left', async () => (await rig.stateOf(id)) === 'not-needed');
+    expect(rig.channel.given).toEqual([]);
   });
 });
 

@@ -12,6 +12,7 @@ import { type Outage, outageTexts } from './outage.ts';
 import { notesTo, ownersOf, readYardDuty, type YardDuty } from './reach.ts';
 import { dailyAllWell, weeklyDigest } from './regularTexts.ts';
 import type { WatchSettings } from './settings.ts';
+import { undeliveredTexts } from './undelivered.ts';
 
 /** After an outage judgement catches up first: what is told is what stands then. */
 const catchUpMinutes = 2;
@@ -24,6 +25,8 @@ export interface DutyOptions {
   readonly logger: Logger;
   readonly settings: WatchSettings;
   readonly textChannel: ChannelKind;
+  /** Channels that are set up: what does not arrive by one is told by another. */
+  readonly channels: () => readonly ChannelKind[];
   readonly publicUrl: () => string | null;
   /** A text sent back to us is heard. */
   readonly canReply: boolean;
@@ -100,8 +103,10 @@ export function startDuty(options: DutyOptions): Duty {
 
 async function dueTexts(options: DutyOptions, duty: YardDuty, lastRunMs: number): Promise<NewMessage[]> {
   const { records, publicUrl } = options;
+  const { texts, retoldAlarms } = await undeliveredTexts(records, duty, options.channels());
   return [
-    ...(await escalateYard(options, duty)),
+    ...texts,
+    ...(await escalateYard(options, duty, retoldAlarms)),
     ...(await weeklyDigest(records, duty, lastRunMs, publicUrl())),
     ...(await dailyAllWell(records, duty, lastRunMs)),
   ];

@@ -1,10 +1,11 @@
 import { type Alarm, priorities } from '../../../shared/alarms/alarm.ts';
-import { composeSeveralText } from '../../../shared/messages/composeSeveral.ts';
+import { composeSeveralText, type SeveralText } from '../../../shared/messages/composeSeveral.ts';
 import { type GatedText, gate } from '../../../shared/messages/gate.ts';
 import { languages } from '../../../shared/messages/words/languages.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
 import type { Message, MessageKind, NewMessage, Records } from '../../records/port.ts';
 import { wordsFor } from '../wordsFor.ts';
+import { insteadKeyOf } from './insteadKey.ts';
 import { aboutWhat } from './nameAlarm.ts';
 import { isStillWanted } from './stillWanted.ts';
 import { timeOfDay } from './timeOfDay.ts';
@@ -40,14 +41,17 @@ export function openGate(options: GateOptions): (message: Message) => Promise<bo
 
   async function mayGo(message: Message): Promise<boolean> {
     const alarm = message.alarmId === null ? null : await records.alarms.get(message.alarmId);
-    if (alarm !== null && !isStillWanted(message, alarm)) {
-      await records.messages.dismiss([message.id], { claimant, atMs: clock.nowMs(), heldFor: 'over' });
-      return false;
-    }
+    if (alarm !== null && !isStillWanted(message, alarm)) return dismissed(message, 'over');
+    if (alarm !== null && (await isToldInstead(records, message))) return dismissed(message, 'overtaken');
     if (message.priority === 'highest' || message.channel === 'webhook') return true;
     if (!gated.includes(message.kind)) return true;
     const yard = await records.yards.get(message.yardId);
     return yard === null || weigh(message, alarm, yard);
+  }
+
+  async function dismissed({ id }: Message, heldFor: 'over' | 'overtaken'): Promise<false> {
+    await records.messages.dismiss([id], { claimant, atMs: clock.nowMs(), heldFor });
+    return false;
   }
 
   async function weigh(message: Message, alarm: Alarm | null, yard: Yard): Promise<boolean> {
@@ -61,6 +65,7 @@ export function openGate(options: GateOptions): (message: Message) => Promise<bo
       text: gatedText(message),
       behind: behind.map((about) => ({ ...gatedText(about.message), about })),
       sentMs: countedMs(toPerson, nowMs),
+      lastOtherMs: lastOtherMs(message, toPerson),
       ...{ plan, timeZone: yard.timeZone, nowMs },
     });
     if (verdict.kind === 'send') return true;
@@ -84,8 +89,19 @@ export function openGate(options: GateOptions): (message: Message) => Promise<bo
   return mayGo;
 }
 
+/** Tried in vain, it was told by another way meanwhile (`duty/undelivered.ts`). */
+async function isToldInstead(records: Records, { id, attempts, alarmId }: Message): Promise<boolean> {
+  if (attempts === 0 || alarmId === null) return false;
+  const others = await records.messages.aboutAlarms([alarmId]);
+  return others.some(
+    ({ idempotencyKey, state }) =>
+      idempotencyKey.startsWith(insteadKeyOf(id)) && (state === 'sent' || state === 'delivered'),
+  );
+}
+
 function gatedText({ id, priority, heldFor }: Message): GatedText {
-  return { id, priority, heldFor: heldFor === 'quiet' || heldFor === 'cap' ? heldFor : null };
+  const isHere = heldFor === 'quiet' || heldFor === 'cap' || heldFor === 'group';
+  return { id, priority, heldFor: isHere ? heldFor : null };
 }
 
 /** When texts that count went out; one made here that still has to go counts as going now. */
@@ -97,6 +113,17 @@ function countedMs(toPerson: readonly Message[], nowMs: number): number[] {
       if (wentOut.includes(state)) return finishedMs === null ? [] : [finishedMs];
       return madeHere.includes(kind) && (state === 'waiting' || state === 'sending') ? [nowMs] : [];
     });
+}
+
+/** When something else, at least as pressing, last went to the address: what goes on about one pile waits for nothing. */
+function lastOtherMs({ priority, pileId }: Message, toPerson: readonly Message[]): number | null {
+  const rank = priorities.indexOf(priority);
+  const times = toPerson
+    .filter((other) => [...gated, ...madeHere].includes(other.kind) && wentOut.includes(other.state))
+    .filter((other) => other.priority !== 'highest' && priorities.indexOf(other.priority) <= rank)
+    .filter((other) => other.pileId === null || other.pileId !== pileId)
+    .flatMap(({ finishedMs }) => finishedMs ?? []);
+  return times.length === 0 ? null : Math.max(...times);
 }
 
 /** What could go to the same address now as well and is still wanted. */
@@ -117,7 +144,7 @@ async function waitingBehind(
   return found;
 }
 
-type Together = { readonly why: 'morning' | 'cap'; readonly nextMs: number | null };
+type Together = { readonly why: SeveralText['why']; readonly nextMs: number | null };
 
 async function togetherMessage(
   { records, clock, publicUrl }: GateOptions,

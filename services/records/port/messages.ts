@@ -24,8 +24,11 @@ export const messageKinds = [
 ] as const;
 export type MessageKind = (typeof messageKinds)[number];
 
-/** Why a message did not go out when it was written: quiet hours, the hourly cap; or at all: over, or overtaken. */
-export const heldReasons = ['quiet', 'cap', 'over', 'overtaken'] as const;
+/**
+ * Why a message did not go out when it was written: quiet hours, the hourly cap, told with what comes in the same minute;
+ * or at all: over, or overtaken.
+ */
+export const heldReasons = ['quiet', 'cap', 'group', 'over', 'overtaken'] as const;
 export type HeldFor = (typeof heldReasons)[number];
 
 /** A message to be written in the same transaction as the alarm step that caused it. */
@@ -180,6 +183,13 @@ export interface MessageStore {
   between(yardId: YardId, fromMs: number, toMs: number): Promise<Message[]>;
   /** To one person: what waits or is under way, and what went out since; oldest first. */
   toPerson(personId: string, sinceMs: number): Promise<Message[]>;
+  /**
+   * Of a yard, oldest first: those that failed since, and those that still wait after `attempts` tries or more. Those that
+   * somebody else's way may have to tell instead.
+   */
+  inTrouble(yardId: YardId, sinceMs: number, attempts: number): Promise<Message[]>;
+  /** Which of these idempotency keys are there already. */
+  knownKeys(keys: readonly string[]): Promise<ReadonlySet<string>>;
   /** About these alarms, oldest first. */
   aboutAlarms(alarmIds: readonly string[]): Promise<Message[]>;
   attempts(messageId: string): Promise<MessageAttempt[]>;

@@ -46,6 +46,8 @@ function readSide(
   | 'forPile'
   | 'between'
   | 'toPerson'
+  | 'inTrouble'
+  | 'knownKeys'
   | 'aboutAlarms'
   | 'attempts'
   | 'lastAttempts'
@@ -78,6 +80,22 @@ function readSide(
           message.or([message('state', 'in', unsent), message('finishedMs', '>', sinceMs)]),
         );
       return (await rows.orderBy('sequence').execute()).map(messageFromRow);
+    },
+    async inTrouble(yardId, sinceMs, attempts) {
+      const rows = messages
+        .where('yardId', '=', yardId)
+        .where((message) =>
+          message.or([
+            message.and([message('state', '=', 'failed'), message('finishedMs', '>', sinceMs)]),
+            message.and([message('state', '=', 'waiting'), message('attempts', '>=', attempts)]),
+          ]),
+        );
+      return (await rows.orderBy('sequence').execute()).map(messageFromRow);
+    },
+    async knownKeys(keys) {
+      if (keys.length === 0) return new Set();
+      const rows = db.selectFrom('messages').select('idempotencyKey').where('idempotencyKey', 'in', keys);
+      return new Set((await rows.execute()).map(({ idempotencyKey }) => idempotencyKey));
     },
     async aboutAlarms(alarmIds) {
       if (alarmIds.length === 0) return [];

@@ -1,4 +1,4 @@
-import { languages } from '../../../shared/messages/words/languages.ts';
+import { languages } from '../../../shared/messages/words/languageNames.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import { newId } from '../newId.ts';
 import type { PeopleStore } from '../port.ts';

@@ -74,7 +74,7 @@ export const english: MessageWords = {
     webhook: 'webhook',
   },
   undelivered: {
-    owner: '{yard}: a text to {name} ({address}) did not arrive: {detail}.',
+    owner: '{yard}: a text to {name} ({address}) failed: {detail}.',
     instead: 'Told by {channel} instead.',
     checkNumber: 'Check the number: Manage, People.',
     checkAddress: 'Check the address: Manage, People.',

@@ -76,7 +76,7 @@ export const german: MessageWords = {
     webhook: 'Webhook',
   },
   undelivered: {
-    owner: '{yard}: eine Nachricht an {name} ({address}) kam nicht an: {detail}.',
+    owner: '{yard}: eine Nachricht an {name} ({address}) schlug fehl: {detail}.',
     instead: 'Jetzt über {channel}.',
     checkNumber: 'Nummer prüfen: Manage, People.',
     checkAddress: 'Adresse prüfen: Manage, People.',

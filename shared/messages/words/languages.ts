@@ -1,13 +1,9 @@
 import { english } from './english.ts';
 import { german } from './german.ts';
+import type { Language } from './languageNames.ts';
 import type { MessageWords } from './messageWords.ts';
 
-/** Languages texts are written in; the first is what a person gets who chose none. */
-export const languages = ['en', 'de'] as const;
-export type Language = (typeof languages)[number];
-
-/** Each by its own name, as a list to choose from shows it. */
-export const languageNames: Readonly<Record<Language, string>> = { en: 'English', de: 'Deutsch' };
+export { type Language, languageNames, languages } from './languageNames.ts';
 
 export const catalogues: Readonly<Record<Language, MessageWords>> = { en: english, de: german };
 

@@ -141,6 +141,38 @@ export function describeHeldMessages(fresh: FreshDatabase): void {
     expect(last).toMatchObject({ outcome: 'gave-up', detail: expect.stringContaining('UNDELIV') });
   });
 
+  test('what failed lately, and what was tried in vain and still waits, is found; and which keys are known', async () => {
+    const [sample, [lost = '', stuck = '', fresh = '']] = await queued([
+      { address: '+1' },
+      { address: '+2' },
+      { address: '+3' },
+    ]);
+    const claimed = await at.records.messages.claimDue(claim(startMs));
+    for (const message of claimed.filter(({ id }) => id === lost))
+      await sent(at.records, message, startMs, '77');
+    await at.records.messages.markFailed('77', startMs + 5, 'UNDELIV');
+    for (const attempt of [1, 2])
+      await at.records.messages.finishAttempt(
+        {
+          messageId: stuck,
+          attempt,
+          startedMs: startMs,
+          finishedMs: startMs,
+          outcome: 'retry',
+          detail: 'busy',
+        },
+        { state: 'waiting', nextAttemptMs: startMs + minuteMs, gatewayReference: null },
+      );
+    const found = async (sinceMs: number, attempts: number) =>
+      (await at.records.messages.inTrouble(sample.yard.id, sinceMs, attempts)).map(({ id }) => id);
+    expect(await found(startMs, 2)).toEqual([lost, stuck]);
+    expect(await found(startMs + 5, 3)).toEqual([]);
+    const { idempotencyKey } = await stored(fresh);
+    const known = await at.records.messages.knownKeys([idempotencyKey, 'never written']);
+    expect([...known]).toEqual([idempotencyKey]);
+    expect((await at.records.messages.knownKeys([])).size).toBe(0);
+  });
+
   test('what a person has got and is to get is found by the person', async () => {
     const [sample, [one = '', two = '']] = await queued([{}, {}]);
     const [claimed] = await at.records.messages.claimDue(claim(startMs));

@@ -1,0 +1,70 @@
+import type { WordingKey } from '../../../shared/messages/wordings.ts';
+
+/** What each text is, for whoever words it. */
+export const wordingTitles: Readonly<Record<WordingKey, string>> = {
+  'alarm.text': 'Alarm: the whole text',
+  'alarm.nextPerson': 'Said first, to the next person on duty',
+  'alarm.nobodyAnswers': 'Said first, when nobody has answered',
+  'milestone.text': 'Milestone: the whole text',
+  'several.minute': 'Several in one minute: how it begins',
+  'several.more': 'More than an hour allows: how it begins',
+  'several.morning': 'The night, told in the morning: how it begins',
+  'watch.allWell': 'Daily: all is well',
+  'watch.notWell': 'Daily: something is not',
+  'watch.wasAway': 'After a time without watching: how it begins',
+  'undelivered.owner': 'To owners, when a text did not arrive',
+  'digest.counts': 'The week: how it begins',
+};
+
+/** What stands for what. */
+export const placeholderWords: Readonly<Record<string, string>> = {
+  opening: 'that somebody did not answer',
+  place: 'where the pile stands',
+  name: 'name of the pile, probe or person',
+  what: 'what is wrong',
+  value: 'what was measured',
+  limit: 'its limit',
+  lasted: 'for how long',
+  action: 'what to do first',
+  answer: 'how to say "seen", with the code',
+  names: 'who was told before',
+  count: 'how many',
+  title: 'what was reached',
+  next: 'what to do next',
+  yard: 'name of the yard',
+  kinds: 'what kinds of alarms',
+  piles: 'number of piles',
+  hottest: 'hottest core',
+  code: 'the code to answer with',
+  from: 'when it began',
+  to: 'when it ended',
+  duration: 'how long it was',
+  address: 'end of the number',
+  detail: 'why',
+  texts: 'number of texts',
+  activations: 'number of alarms',
+};
+
+export const wordingWords = {
+  intro:
+    'What texts say here, in your own words. Every text is made to fit one SMS: what stands in [brackets] is left out, first the place, then how long, then the limit, when there is no room.',
+  which: 'Which text',
+  language: 'Language',
+  template: 'Your wording',
+  own: 'your own wording',
+  ours: 'our wording',
+  mayFillIn: 'May be filled in; press one to put it in',
+  must: 'must be said',
+  preview: 'As it will arrive',
+  save: 'Save',
+  saving: 'Saving...',
+  takeOurs: 'Take our wording again',
+  saved: 'Saved. The next texts say it so.',
+  nothingYet: 'Put right what is said above to see it.',
+  parts: (count: number) => (count === 1 ? '1 SMS' : `${count} SMS`),
+  length: (characters: number, parts: string) => `${characters} characters, ${parts}`,
+  wouldBe: (characters: number, parts: string) => `in full ${characters} characters, ${parts}`,
+  double: 'with letters that make it count double',
+  leftOut: (what: string) => `left out: ${what}`,
+  shortened: 'shortened',
+} as const;
