@@ -15,6 +15,7 @@ import { liveRoutes } from './routes/liveRoutes.ts';
 import { lookRoutes } from './routes/lookRoutes.ts';
 import { machineRoomRoutes } from './routes/machineRoomRoutes.ts';
 import { messageRoutes } from './routes/messageRoutes.ts';
+import { outlookRoutes } from './routes/outlookRoutes.ts';
 import { peopleRoutes } from './routes/peopleRoutes.ts';
 import { photoRoutes } from './routes/photoRoutes.ts';
 import { pileRoutes } from './routes/pileRoutes.ts';
@@ -40,6 +41,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   linkRoutes,
   yardRoutes,
   pileRoutes,
+  outlookRoutes,
   seriesRoutes,
   journalRoutes,
   photoRoutes,

@@ -11,6 +11,7 @@ import type { SeriesStore } from '../series/port.ts';
 import type { ConditionFacts } from './conditionFacts.ts';
 import type { FactsChange } from './factsChanged.ts';
 import type { LiveHub } from './live/hub.ts';
+import type { OutlookDesk } from './outlook/outlookDesk.ts';
 import type { OperationsPort, ProbeDeskPort, SettingsPort } from './port.ts';
 import type { KnownBrowsers } from './sign-in/knownBrowser.ts';
 import type { PasswordHasher } from './sign-in/passwordHasher.ts';
@@ -75,6 +76,9 @@ export interface House {
   readonly live: LiveHub;
   readonly wallCache: ShortCache<WallView>;
   readonly dataTimeCache: ShortCache<number | null>;
+  /** Fits and usual courses; and, apart so that they never wait for one, plans worked out again. */
+  readonly outlooks: OutlookDesk;
+  readonly designs: OutlookDesk;
   readonly statistics: Statistics;
   readonly operations: OperationsPort;
   /** Null where messages are taken in by another process. */

@@ -14,6 +14,7 @@ import { buildApp } from './buildApp.ts';
 import type { FactsChange } from './factsChanged.ts';
 import type { House, Statistics, WebConfig } from './house.ts';
 import { createLiveHub, type LiveHub } from './live/hub.ts';
+import { OutlookDesk } from './outlook/outlookDesk.ts';
 import type { LiveChange, OperationsPort, ProbeDeskPort, SettingsPort, WebPort } from './port.ts';
 import { openKnownBrowsers } from './sign-in/knownBrowser.ts';
 import { createPasswordHasher } from './sign-in/passwordHasher.ts';
@@ -127,6 +128,8 @@ async function openHouse(options: WebOptions, ownUrl: () => string): Promise<{ h
     live: { ...hub, announce: options.onAnnounced ?? hub.announce },
     wallCache,
     dataTimeCache,
+    outlooks: new OutlookDesk(),
+    designs: new OutlookDesk(),
     statistics: options.statistics ?? (() => ({})),
     operations: options.operations ?? { readiness: async () => [], metrics: async () => [] },
     probeDesk: options.probeDesk ?? null,

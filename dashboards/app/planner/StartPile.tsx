@@ -15,7 +15,7 @@ async function start(fields: Readonly<Record<string, string | undefined>>): Prom
   return api.post<PileView>('/api/piles', { ...fields, startedMs: nowMs });
 }
 
-/** Creates the pile, writes the recipe into its journal, and goes to its page. */
+/** Creates the pile, writes the recipe into its journal, leaves its plan with it, and goes to its page. */
 export function StartPile({ note }: { readonly note: string }) {
   // Kept when only the recipe could not be written: pressing again must not start a second pile.
   const [started, setStarted] = useState<PileView | null>(null);
@@ -27,7 +27,9 @@ export function StartPile({ note }: { readonly note: string }) {
       timeMs: pile.startedMs,
       value: null,
       note,
+      pressKey: `recipe-of-${pile.id}`,
     });
+    await api.put(`/api/piles/${encodeURIComponent(pile.id)}/plan`, plan.value);
     goTo('piles', pile.id);
   };
   const neverTurned = plan.value.running.turnEveryDays === null;

@@ -1,6 +1,6 @@
-import { Worker } from 'node:worker_threads';
 import type { ReplayJob, ReplayOutcome } from '../../../shared/rules/replayJob.ts';
 import { ApiProblem, badField } from '../problems/apiProblem.ts';
+import { runInThread } from '../threads/runInThread.ts';
 
 /** What the thread says: the outcome, or which limit is not allowed. */
 export type ReplayAnswer =
@@ -32,7 +32,7 @@ export function createReplayRunner(limitMs: number = longestMs): ReplayRunner {
           retryAfterSeconds: 5,
         });
       waiting += 1;
-      const turn = last.then(() => runInThread(job, signal, limitMs));
+      const turn = last.then(() => inThread(job, signal, limitMs));
       last = turn.catch(() => {});
       try {
         return await turn;
@@ -43,36 +43,15 @@ export function createReplayRunner(limitMs: number = longestMs): ReplayRunner {
   };
 }
 
-async function runInThread(job: ReplayJob, signal: AbortSignal, limitMs: number): Promise<ReplayOutcome> {
-  signal.throwIfAborted();
-  const worker = new Worker(new URL('./replayThread.ts', import.meta.url), {
-    workerData: job,
-    transferList: buffersOf(job),
-    execArgv: [],
-    resourceLimits: { maxOldGenerationSizeMb: mostMemoryMegabytes },
-  });
-  const ended = new AbortController();
-  const outcome = new Promise<ReplayOutcome>((resolve, reject) => {
-    const timer = setTimeout(() => reject(tookTooLong(limitMs)), limitMs);
-    ended.signal.addEventListener('abort', () => clearTimeout(timer));
-    signal.addEventListener('abort', () => reject(signal.reason), { signal: ended.signal });
-    worker.once('message', (said: ReplayAnswer) =>
-      'outcome' in said ? resolve(said.outcome) : reject(notAllowed(said)),
-    );
-    worker.once('error', reject);
-    worker.once('exit', (code) => reject(new Error(`the replay's thread ended with ${code}`)));
-  });
-  try {
-    return await outcome;
-  } finally {
-    ended.abort();
-    await worker.terminate();
-  }
-}
-
-function tookTooLong(limitMs: number): ApiProblem {
-  const detail = `The replay took longer than ${Math.round(limitMs / 1000)} s and was given up. Ask for a shorter stretch.`;
-  return new ApiProblem('not-ready', detail);
+async function inThread(job: ReplayJob, signal: AbortSignal, limitMs: number): Promise<ReplayOutcome> {
+  const work = {
+    ...{ entry: new URL('./replayThread.ts', import.meta.url), job, transfer: buffersOf(job) },
+    ...{ limitMs, mostMemoryMegabytes },
+    tookTooLong: `The replay took longer than ${Math.round(limitMs / 1000)} s and was given up. Ask for a shorter stretch.`,
+  };
+  const said = await runInThread<ReplayAnswer>(work, signal);
+  if ('outcome' in said) return said.outcome;
+  throw notAllowed(said);
 }
 
 function notAllowed({ field, message }: { readonly field: string; readonly message: string }): ApiProblem {
