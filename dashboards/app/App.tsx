@@ -11,6 +11,7 @@ import { Lazy } from './Lazy.tsx';
 import { Manage } from './manage/Manage.tsx';
 import { Me } from './me/Me.tsx';
 import { PileScreen } from './pile/PileScreen.tsx';
+import { Waiting } from './pile/press/Waiting.tsx';
 import { linkTo, route } from './route.ts';
 import { LinkSignIn, SetPassword, SignIn } from './SignIn.tsx';
 import { failureText, fetchSession, mayAct, session } from './session.ts';
@@ -41,6 +42,7 @@ export function App() {
       <TopBar />
       <Place />
       <Confirm />
+      {route.value[0] !== 'piles' && <Waiting />}
     </>
   );
 }

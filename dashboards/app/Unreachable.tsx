@@ -2,6 +2,7 @@ import { useEffect } from 'preact/hooks';
 import { NotLive } from '../common/NotLive.tsx';
 import { showLastKnown, wall } from '../common/wallData.ts';
 import { words } from '../common/words.ts';
+import { Waiting } from './pile/press/Waiting.tsx';
 import { PileRows } from './YardList.tsx';
 
 /** The app was opened without the service: what this phone saw last, with its age, and nothing that looks live. */
@@ -17,6 +18,7 @@ export function Unreachable({ why, again }: { readonly why: string; readonly aga
         <span class="yard-name">{wall.value?.yard.name ?? 'Tilthwatch'}</span>
         {wall.value !== null && <NotLive why={why} />}
       </header>
+      <Waiting />
       <main class="page">
         <h1 class={wall.value === null ? '' : 'visually-hidden'}>{words.noService}</h1>
         {wall.value === null ? <p>{why}</p> : <PileRows piles={wall.value.piles} />}

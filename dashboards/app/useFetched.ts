@@ -14,6 +14,8 @@ export interface Fetched<T> {
 export function useFetched<T>(
   path: string,
   matters: (change: LiveChangeEvent) => boolean = () => true,
+  /** Fetched anew when this is another. */
+  version: number | string = '',
 ): Fetched<T> {
   const [data, setData] = useState<T | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
@@ -32,6 +34,6 @@ export function useFetched<T>(
         if (changes.some((change) => change.kind === 'yard' || matters(change))) void refetch();
       },
     });
-  }, [path]);
+  }, [path, version]);
   return { data, failure, refetch };
 }

@@ -35,15 +35,24 @@ async function request<T>(method: string, path: string, body?: unknown): Promise
 }
 
 async function requestOnce<T>(method: string, path: string, body?: unknown): Promise<T> {
+async function request<T>(
+  method: string,
+  path: string,
+  body?: unknown,
+  /** Goes on when the page is closed meanwhile. */
+  keepalive = false,
+): Promise<T> {
   const headers: Record<string, string> = { accept: 'application/json' };
   if (method !== 'GET') headers[requestHeaderName] = '1';
-  if (body !== undefined) headers['content-type'] = 'application/json';
+  const isBlob = body instanceof Blob;
+  if (body !== undefined) headers['content-type'] = isBlob ? body.type : 'application/json';
   let answer: Response;
   try {
     answer = await fetch(path, {
       method,
       headers,
-      ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      keepalive,
+      ...(body === undefined ? {} : { body: isBlob ? body : JSON.stringify(body) }),
     });
   } catch {
     throw new Refusal(problemOf(0, 'The service cannot be reached. Check the link and try again.'));
@@ -62,7 +71,7 @@ function problemOf(status: number, detail: string): Problem {
 
 export const api = {
   get: <T>(path: string) => request<T>('GET', path),
-  post: <T>(path: string, body?: unknown) => request<T>('POST', path, body),
+  post: <T>(path: string, body?: unknown, keepalive = false) => request<T>('POST', path, body, keepalive),
   put: <T>(path: string, body: unknown) => request<T>('PUT', path, body),
   patch: <T>(path: string, body: unknown) => request<T>('PATCH', path, body),
   remove: <T>(path: string) => request<T>('DELETE', path),

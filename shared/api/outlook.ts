@@ -45,7 +45,11 @@ export const outlookSchema = z.object({
       recentErrorKelvin: z.number().describe('How far one hour ahead it was off over the last three days'),
     })
     .nullable(),
-  /** The course its plan, or a usual pile of its method, would take; null where none is known. */
-  expected: z.object({ from: z.enum(['plan', 'method']), band: timedBandSchema }).nullable(),
 });
 export type OutlookView = z.infer<typeof outlookSchema>;
+
+/** `GET /api/piles/:pileId/expected`: the course its plan, or a usual pile of its method, would take; null: none is known. */
+export const expectedSchema = z.object({
+  expected: z.object({ from: z.enum(['plan', 'method']), band: timedBandSchema }).nullable(),
+});
+export type ExpectedView = z.infer<typeof expectedSchema>;

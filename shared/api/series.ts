@@ -35,6 +35,8 @@ export const rollupColumnsSchema = z.object({
   means: numbers,
   maximums: numbers,
   counts: numbers,
+  /** Hours or days in which there were readings and none of them was good: not silent, but not believed. */
+  doubtfulStartsMs: numbers,
 });
 export type RollupColumns = z.infer<typeof rollupColumnsSchema>;
 

@@ -4,6 +4,7 @@ import { rateChange } from '../statistics/changePoint.ts';
 import type { JournalEntry } from '../yard/journal.ts';
 import type { PileMethod } from '../yard/method.ts';
 import { isFireDanger } from './advice.ts';
+import { noteStart } from './milestoneNote.ts';
 import type { PileView } from './pileView.ts';
 
 /** Things worth knowing once in a pile's life; nobody has to answer, so they are no alarms. */
@@ -56,8 +57,6 @@ export function wordsOfMilestone(id: MilestoneId, view: PileView): MilestoneWord
   return isCoreOnly ? coreRecordWords : milestoneWords[id];
 }
 
-/** What tells a milestone's note in the journal from others: the system wrote it, and it begins like this. */
-const noteStart = 'Milestone: ';
 const titles: readonly (readonly [string, MilestoneId])[] = [
   ...milestoneIds.map((id) => [milestoneWords[id].title, id] as const),
   [coreRecordWords.title, 'record-complete'],

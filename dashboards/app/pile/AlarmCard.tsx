@@ -8,34 +8,30 @@ import { alarmStateWords, conditionWords, priorityWords, words } from '../../com
 import { Field, Form } from '../Form.tsx';
 import { failureText } from '../session.ts';
 import { Explained } from './Explained.tsx';
+import { pressSeen } from './press/deeds.ts';
+import { ShelveSheet } from './press/ShelveSheet.tsx';
+import { isPressed } from './press/ThumbBar.tsx';
+import { text } from './words.ts';
 
 interface AlarmCardProps {
+  readonly pileId: string;
   readonly alarm: AlarmView;
   readonly onDone: () => Promise<void>;
 }
 
 const actionWords: Readonly<Record<AlarmAction, string>> = {
   acknowledge: 'I have seen it',
-  shelve: 'Shelve...',
+  shelve: text.shelve,
   unshelve: 'Bring back',
   'take-out-of-service': 'Take out of service...',
   'return-to-service': 'Return to service',
   reset: 'Looked at it: reset',
 };
 
-const shelvingHours = [
-  ['60', '1 hour'],
-  ['240', '4 hours'],
-  ['720', '12 hours'],
-  ['1440', '1 day'],
-  ['4320', '3 days'],
-  ['10080', '1 week'],
-] as const;
-
 const hiddenStates: readonly string[] = ['suppressed', 'shelved', 'out-of-service'];
 
-/** One alarm: what, since when, on which evidence, what to do first, what to mind, and the buttons. */
-export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
+/** One alarm: what, since when, why it is on, what to do first, what to mind, and the buttons. */
+export function AlarmCard({ pileId, alarm, onDone }: AlarmCardProps) {
   const [asking, setAsking] = useState<'shelve' | 'take-out-of-service' | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
   const act = async (action: AlarmAction, body?: unknown) => {
@@ -45,7 +41,8 @@ export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
   };
   const press = (action: AlarmAction) => {
     setFailure(null);
-    if (action === 'shelve' || action === 'take-out-of-service') setAsking(action);
+    if (action === 'acknowledge') void pressSeen(pileId, alarm);
+    else if (action === 'shelve' || action === 'take-out-of-service') setAsking(action);
     else act(action).catch((error) => setFailure(failureText(error)));
   };
   // What hides it says what to do; said twice, it would only be longer.
@@ -56,29 +53,25 @@ export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
         <Flag priority={alarm.priority} state={alarm.state} /> {conditionWords[alarm.condition]}
         <span class="code"> {alarm.code}</span>
       </h3>
-      <p>
-        {!isHidden && <strong>{priorityWords[alarm.priority]}, </strong>}
-        {alarmStateWords[alarm.state]}
-        {alarm.activeSinceMs !== null &&
-          `, since ${dayAndTime(alarm.activeSinceMs)} (${duration(serverNowMs.value - alarm.activeSinceMs)})`}
-        {alarm.acknowledgedBy && `, seen by ${alarm.acknowledgedBy}`}
-        {alarm.shelvedUntilMs !== null && `, back ${dayAndTime(alarm.shelvedUntilMs)}`}
-        {alarm.hiddenReason && `: ${alarm.hiddenReason}`}
-      </p>
+      <Standing alarm={alarm} isHidden={isHidden} />
       {!isHidden && <Advice alarm={alarm} />}
-      <p class="hint">{alarm.evidence.map(shownEvidence).join('; ')}</p>
+      <p>
+        <strong>{text.whyOn}:</strong> {alarm.evidence.map(shownEvidence).join('; ')}.
+      </p>
       {alarm.actions.length > 0 && (
         <p class="buttons">
-          {alarm.actions.map((action) => (
-            <button
-              key={action}
-              type="button"
-              class={action === 'acknowledge' ? '' : 'quiet'}
-              onClick={() => press(action)}
-            >
-              {actionWords[action]}
-            </button>
-          ))}
+          {alarm.actions
+            .filter((action) => !isPressed(alarm, action))
+            .map((action) => (
+              <button
+                key={action}
+                type="button"
+                class={action === 'acknowledge' ? '' : 'quiet'}
+                onClick={() => press(action)}
+              >
+                {actionWords[action]}
+              </button>
+            ))}
         </p>
       )}
       {failure && (
@@ -86,8 +79,39 @@ export function AlarmCard({ alarm, onDone }: AlarmCardProps) {
           {failure}
         </p>
       )}
-      {asking && <AskWhy asking={asking} onSend={act} />}
+      {asking === 'shelve' && (
+        <ShelveSheet pileId={pileId} alarms={[alarm]} onClose={() => setAsking(null)} />
+      )}
+      {asking === 'take-out-of-service' && (
+        <Form button="Take it out of service" onSend={({ reason }) => act('take-out-of-service', { reason })}>
+          {(wrong) => (
+            <Field
+              label="Why"
+              name="reason"
+              hint="The next person reads this."
+              error={wrong('reason')}
+              required
+            />
+          )}
+        </Form>
+      )}
     </article>
+  );
+}
+
+function Standing({ alarm, isHidden }: { readonly alarm: AlarmView; readonly isHidden: boolean }) {
+  return (
+    <p>
+      {!isHidden && <strong>{priorityWords[alarm.priority]}, </strong>}
+      {alarmStateWords[alarm.state]}
+      {alarm.activeSinceMs !== null &&
+        `, since ${dayAndTime(alarm.activeSinceMs)} (${duration(serverNowMs.value - alarm.activeSinceMs)})`}
+      {alarm.acknowledgedBy && `, seen by ${alarm.acknowledgedBy}`}
+      {alarm.shelvedUntilMs !== null && `, back ${dayAndTime(alarm.shelvedUntilMs)}`}
+      {alarm.hiddenReason && `: ${alarm.hiddenReason}`}
+      {isPressed(alarm, 'acknowledge') && <strong>; seen is pressed and on its way</strong>}
+      {isPressed(alarm, 'shelve') && <strong>; shelving is pressed and on its way</strong>}
+    </p>
   );
 }
 
@@ -100,41 +124,12 @@ function Advice({ alarm }: { readonly alarm: AlarmView }) {
       <p class="first-action">
         <strong>{words.first}</strong> {alarm.words.firstAction}
       </p>
-      <ul>
+      <ul class="cautions">
         {alarm.words.cautions.map((caution) => (
           <li key={caution}>{caution}</li>
         ))}
       </ul>
     </div>
-  );
-}
-
-interface AskWhyProps {
-  readonly asking: 'shelve' | 'take-out-of-service';
-  readonly onSend: (action: AlarmAction, body: unknown) => Promise<void>;
-}
-
-function AskWhy({ asking, onSend }: AskWhyProps) {
-  const shelving = asking === 'shelve';
-  const send = ({ minutes, reason }: Readonly<Record<string, string>>) =>
-    onSend(asking, shelving ? { minutes: Number(minutes), reason } : { reason });
-  return (
-    <Form button={shelving ? 'Shelve it' : 'Take it out of service'} onSend={send}>
-      {(wrong) => (
-        <>
-          {shelving && (
-            <Field label="For how long" name="minutes" choices={shelvingHours} error={wrong('minutes')} />
-          )}
-          <Field
-            label="Why"
-            name="reason"
-            hint="The next person reads this."
-            error={wrong('reason')}
-            required
-          />
-        </>
-      )}
-    </Form>
   );
 }
 

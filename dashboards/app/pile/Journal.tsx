@@ -1,135 +1,73 @@
 import { useState } from 'preact/hooks';
-import { journalValueRanges } from '../../../shared/api/constants.ts';
 import type { JournalEntryView, PilePage } from '../../../shared/api/types.ts';
-import type { JournalKind } from '../../../shared/yard/journal.ts';
 import { api } from '../../common/api.ts';
-import { dayAndTime, display, temperature } from '../../common/format.ts';
-import { serverNowMs } from '../../common/live.ts';
+import { dayAndTime } from '../../common/format.ts';
+import { slowNowMs } from '../../common/live.ts';
 import { journalWords } from '../../common/words.ts';
-import { Field, Form } from '../Form.tsx';
+import { failureText } from '../session.ts';
+import { shownValue } from './journalEntry.ts';
+import { Log } from './Log.tsx';
+import { text } from './words.ts';
 
 interface JournalProps {
   readonly page: PilePage;
   readonly onDone: () => Promise<void>;
 }
 
-/** What a thumb is most likely to report, biggest buttons first. */
-const quickKinds: readonly JournalKind[] = [
-  'watered',
-  'turned',
-  'opened',
-  'channels-pulled',
-  'worms-added',
-  'hand-reading',
-  'squeeze-test',
-  'note',
-];
-
-const squeezeChoices = [
-  ['1', '1 dust, falls apart'],
-  ['2', '2 dry, springs open'],
-  ['3', '3 holds together, no drop'],
-  ['4', '4 a drop or two'],
-  ['5', '5 drips'],
-] as const;
-
-/** What people did and saw, and the buttons to say so with dirty hands. */
+/** What people did and saw; the buttons to say so are in the bar below. */
 export function Journal({ page, onDone }: JournalProps) {
-  const [kind, setKind] = useState<JournalKind | null>(null);
   return (
     <section aria-labelledby="journal-title">
-      <h2 id="journal-title">Journal</h2>
-      {page.mayWrite && (
-        <p class="buttons">
-          {quickKinds.map((quick) => (
-            <button
-              key={quick}
-              type="button"
-              class="quiet"
-              aria-pressed={kind === quick}
-              onClick={() => setKind(kind === quick ? null : quick)}
-            >
-              {journalWords[quick]}
-            </button>
-          ))}
-        </p>
-      )}
-      {kind && (
-        <Write
-          key={kind}
-          kind={kind}
-          pileId={page.pile.id}
-          onDone={() => onDone().then(() => setKind(null))}
-        />
-      )}
-      <ul class="log">
-        {page.journal.map((entry) => (
-          <li key={entry.id}>
-            <time dateTime={new Date(entry.timeMs).toISOString()}>{dayAndTime(entry.timeMs)}</time>{' '}
-            <strong>{journalWords[entry.kind]}</strong> {shownValue(entry)} {entry.note}{' '}
-            {entry.by && <span class="hint">{entry.by}</span>}
-          </li>
-        ))}
-      </ul>
-      {page.journal.length === 0 && <p class="hint">Nothing written yet.</p>}
+      <h2 id="journal-title">{text.journal}</h2>
+      {page.journal.length === 0 && <p class="hint">{text.nothingWritten}</p>}
+      <Log entries={page.journal} first={8}>
+        {(entry) => <Entry key={entry.id} entry={entry} onDone={onDone} />}
+      </Log>
     </section>
   );
 }
 
-interface WriteProps {
-  readonly kind: JournalKind;
-  readonly pileId: string;
+interface EntryProps {
+  readonly entry: JournalEntryView;
   readonly onDone: () => Promise<void>;
 }
 
-function Write({ kind, pileId, onDone }: WriteProps) {
-  const fahrenheit = display.value.unit === 'F';
-  const send = async ({ value, note }: Readonly<Record<string, string>>) => {
-    const typed = value === undefined || value === '' ? null : Number(value);
-    const canonical = typed !== null && kind === 'hand-reading' && fahrenheit ? (typed - 32) / 1.8 : typed;
-    await api.post(`/api/piles/${encodeURIComponent(pileId)}/journal`, {
-      kind,
-      timeMs: serverNowMs.value,
-      value: canonical,
-      note: note ?? '',
-    });
-    await onDone();
+function Entry({ entry, onDone }: EntryProps) {
+  const { id, kind, timeMs, note, by, photo, takeBackUntilMs } = entry;
+  const [failure, setFailure] = useState<string | null>(null);
+  const takeBack = () => {
+    api
+      .post(`/api/journal/${encodeURIComponent(id)}/take-back`)
+      .then(onDone)
+      .catch((error) => setFailure(failureText(error)));
   };
   return (
-    <Form button={`Write down: ${journalWords[kind]}`} onSend={send}>
-      {(wrong) => (
-        <>
-          <ValueField kind={kind} error={wrong('value')} />
-          <Field label="Note" name="note" error={wrong('note')} required={kind === 'note'} />
-        </>
+    <li>
+      <time dateTime={new Date(timeMs).toISOString()}>{dayAndTime(timeMs)}</time>{' '}
+      <strong>{journalWords[kind]}</strong> {shownValue(entry)} {note} {by && <span class="hint">{by}</span>}
+      {photo && (
+        <img
+          class="photo"
+          loading="lazy"
+          src={`/api/journal/${encodeURIComponent(id)}/photo`}
+          width={photo.widthPixels}
+          height={photo.heightPixels}
+          alt={note === '' ? `Photo of ${dayAndTime(timeMs)}` : note}
+        />
       )}
-    </Form>
+      {takeBackUntilMs !== null && takeBackUntilMs > slowNowMs.value && (
+        <button type="button" class="quiet small" onClick={takeBack}>
+          {text.takeBack}
+          <span class="visually-hidden">
+            : {journalWords[kind]}, {dayAndTime(timeMs)}
+          </span>
+        </button>
+      )}
+      {failure && (
+        <p class="wrong" role="alert">
+          {failure}
+        </p>
+      )}
+    </li>
   );
-}
-
-function ValueField({ kind, error }: { readonly kind: JournalKind; readonly error: string | null }) {
-  if (kind === 'squeeze-test')
-    return (
-      <Field label="How wet in the fist" name="value" choices={squeezeChoices} value="3" error={error} />
-    );
-  if (!(kind in journalValueRanges)) return null;
-  const label = kind === 'watered' ? 'Litres' : `Temperature, ${display.value.unit}`;
-  return (
-    <Field
-      label={label}
-      name="value"
-      type="number"
-      step="any"
-      inputMode="decimal"
-      required={kind === 'hand-reading'}
-      error={error}
-    />
-  );
-}
-
-function shownValue({ kind, value }: JournalEntryView): string {
-  if (value === null) return '';
-  if (kind === 'hand-reading') return temperature(value);
-  if (kind === 'watered') return `${value} litres`;
-  return kind === 'squeeze-test' ? `${value} of 5` : String(value);
 }

@@ -6,12 +6,16 @@ const hourMs = 3_600_000;
 
 function channel(
   position: SeriesChannel['position'],
-  points: readonly (readonly [hour: number, value: number])[],
+  points: readonly (readonly [hour: number, value: number, quality?: number])[],
 ) {
   return {
     channel: `urn:dev:example:x_${position}`,
     ...{ position, quantity: 'temperature', depthMetres: 0.6, rollups: null },
-    raw: { timesMs: points.map(([hour]) => hour * hourMs), values: points.map(([, value]) => value) },
+    raw: {
+      timesMs: points.map(([hour]) => hour * hourMs),
+      values: points.map(([, value]) => value),
+      quality: points.map(([, , quality = 0]) => quality),
+    },
   } as unknown as SeriesChannel;
 }
 
@@ -60,6 +64,24 @@ it('shows the yard’s unit and tells lines apart by dash as well as by colour',
   expect(data[1]).toEqual([122]);
   expect(new Set(lines.map(({ dash }) => String(dash))).size).toBe(all.length);
   expect(new Set(lines.map(({ stroke }) => stroke)).size).toBe(all.length);
+});
+
+it('leaves out readings that are not believed', () => {
+  const { data, highest } = chartColumns(
+    series(
+      channel('core', [
+        [1, 60],
+        [1.5, 85, 2],
+        [2, 61],
+      ]),
+    ),
+    'C',
+  );
+  expect(data).toEqual([
+    [3600, 7200],
+    [60, 61],
+  ]);
+  expect(highest).toBe(61);
 });
 
 it('leaves out what is no temperature', () => {

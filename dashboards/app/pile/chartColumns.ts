@@ -77,6 +77,8 @@ function pointsOf(channel: SeriesChannel, bridge: number, unit: TemperatureUnit)
   const column = new Map<number, number | null>();
   let before: number | null = null;
   for (const [index, timeMs] of times.entries()) {
+    // What is not believed is no part of the curve; the pictures say so at their moment.
+    if (channel.raw !== null && channel.raw.quality[index] !== 0) continue;
     const seconds = Math.round(timeMs / 1000);
     if (before !== null && seconds - before > bridge) column.set(before + 1, null);
     const celsius = values[index]!;

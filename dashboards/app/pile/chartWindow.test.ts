@@ -22,6 +22,14 @@ describe('the stretch of time a chart shows', () => {
   });
 });
 
+describe('what is to come', () => {
+  it('is shown as far as it is known, and for less than a third of the past', () => {
+    expect(inDays(windowEndingAt(nowMs, 10, startedMs, 14 * dayMs))).toEqual([90, 103]);
+    expect(inDays(windowEndingAt(nowMs, 10, startedMs, 2 * dayMs))).toEqual([90, 102]);
+    expect(inDays(windowEndingAt(nowMs, 10, startedMs))).toEqual([90, 100]);
+  });
+});
+
 describe('what is fetched for it', () => {
   it('reaches a width to both sides, but not into the future', () => {
     expect(inDays(fetchedAround(week, nowMs))).toEqual([86, 100]);

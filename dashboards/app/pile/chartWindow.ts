@@ -8,16 +8,29 @@ export interface ChartWindow {
   readonly toMs: number;
 }
 
-/** The last `days` days; 0: the pile's whole life, and a day at least. */
-export function windowEndingAt(nowMs: number, days: number, startedMs: number): ChartWindow {
-  const fromMs = days === 0 ? Math.min(startedMs, nowMs - dayMs) : nowMs - days * dayMs;
-  return { fromMs, toMs: nowMs };
+/** Share of the past shown that is left for what is to come. */
+const shareAhead = 0.3;
+
+/** How far ahead to show: a share of the past, as far as is known what is to come. */
+export function aheadOf(pastMs: number, knownAheadMs: number): number {
+  return Math.min(pastMs * shareAhead, knownAheadMs);
 }
 
-/** Moved by a share of its width (negative: earlier), at most to now and back to the pile's start. */
-export function moved(shown: ChartWindow, byShare: number, startedMs: number, nowMs: number): ChartWindow {
+/** The last `days` days (0: the pile's whole life, and a day at least), and what is to come. */
+export function windowEndingAt(
+  nowMs: number,
+  days: number,
+  startedMs: number,
+  knownAheadMs = 0,
+): ChartWindow {
+  const fromMs = days === 0 ? Math.min(startedMs, nowMs - dayMs) : nowMs - days * dayMs;
+  return { fromMs, toMs: nowMs + aheadOf(nowMs - fromMs, knownAheadMs) };
+}
+
+/** Moved by a share of its width (negative: earlier), at most to the end of what is known and back to the pile's start. */
+export function moved(shown: ChartWindow, byShare: number, startedMs: number, endMs: number): ChartWindow {
   const width = shown.toMs - shown.fromMs;
-  const latestFromMs = nowMs - width;
+  const latestFromMs = endMs - width;
   const earliestFromMs = Math.min(startedMs - width / 2, latestFromMs);
   const fromMs = Math.max(earliestFromMs, Math.min(latestFromMs, shown.fromMs + byShare * width));
   return { fromMs, toMs: fromMs + width };

@@ -39,6 +39,7 @@ const expected: Readonly<Record<string, Access>> = {
   'GET /api/piles/:pileId/series': 'viewer',
   'GET /api/piles/:pileId/journal': 'viewer',
   'GET /api/piles/:pileId/outlook': 'viewer',
+  'GET /api/piles/:pileId/expected': 'viewer',
   'GET /api/piles/:pileId/form': 'viewer',
   'GET /api/journal/:entryId/photo': 'viewer',
   'GET /api/piles/:pileId/limits': 'viewer',

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
-import type { OutlookView } from '../../../shared/api/types.ts';
+import type { ExpectedView, OutlookView } from '../../../shared/api/types.ts';
+import { feedstocks } from '../../../shared/compost/mix/feedstocks.ts';
 import { simulateCourse } from '../../../shared/compost/pileModel/course.ts';
 import { freshRichCage } from '../../../shared/compost/pileModel/scenarios.ts';
 import { steadyWeather } from '../../../shared/compost/pileModel/weather.ts';
@@ -8,6 +9,7 @@ import type { Pile } from '../../../shared/yard/yard.ts';
 import { openTestWeb, type TestWeb, testNowMs } from '../testing/openTestWeb.ts';
 import { addPile, addPlacement, hourMs, reading } from '../testing/testData.ts';
 
+const litterId = feedstocks.find(({ name }) => name === 'Broiler litter')!.id;
 let web: TestWeb;
 let pile: Pile;
 let core: string;
@@ -27,6 +29,9 @@ beforeEach(async () => {
 const outlook = async (): Promise<OutlookView> =>
   (await web.call('viewer', 'GET', `/api/piles/${pile.id}/outlook`)).json();
 
+const expected = async (): Promise<ExpectedView['expected']> =>
+  (await web.call('viewer', 'GET', `/api/piles/${pile.id}/expected`)).json().expected;
+
 /** What a probe in the rich cage of the pile model says over its first days, twice an hour. */
 async function readDays(days: number): Promise<void> {
   const { series } = simulateCourse(freshRichCage.parameters, {
@@ -43,18 +48,16 @@ async function readDays(days: number): Promise<void> {
 it('says how much more must be read while there is too little to learn from', async () => {
   expect(await outlook()).toMatchObject({ state: 'no-core', hoursRead: 0, forecast: null });
   await readDays(1);
-  const { state, hoursRead, hoursNeeded, forecast, expected } = await outlook();
+  const { state, hoursRead, hoursNeeded, forecast } = await outlook();
   expect({ state, hoursNeeded, forecast }).toEqual({ state: 'too-early', hoursNeeded: 48, forecast: null });
   expect(hoursRead).toBeGreaterThan(20);
   expect(hoursRead).toBeLessThan(26);
-  expect(expected).toMatchObject({ from: 'method', band: { startMs: pile.startedMs } });
 }, 60_000);
 
 it('fits the pile to its readings once for all who ask, and again when more was read or done', async () => {
   await readDays(4);
   const before = web.house.outlooks.runs;
   const answers = await Promise.all(Array.from({ length: 10 }, outlook));
-  // One fit; the band of the method is there from before.
   expect(web.house.outlooks.runs - before).toBe(1);
   const { forecast } = answers[0]!;
   expect(answers.every((answer) => JSON.stringify(answer) === JSON.stringify(answers[0]))).toBe(true);
@@ -84,21 +87,37 @@ it('does not guess on when the core has been silent, the pile has ended or does 
   web.clock.ms += 20 * hourMs;
   expect(await outlook()).toMatchObject({ state: 'core-silent', forecast: null });
   await web.records.piles.update(pile.id, { method: 'worm-bed' });
-  expect(await outlook()).toMatchObject({ state: 'not-modelled', forecast: null, expected: null });
+  expect(await outlook()).toMatchObject({ state: 'not-modelled', forecast: null });
+  expect(await expected()).toBeNull();
   await web.records.piles.end(pile.id, web.clock.ms);
   expect((await outlook()).state).toBe('ended');
+}, 60_000);
+
+it('says the band a usual pile of its method keeps to, once for all piles of it', async () => {
+  const first = await expected();
+  expect(first).toMatchObject({ from: 'method', band: { startMs: pile.startedMs } });
+  const { low, middle, high } = first!.band;
+  expect(Math.max(...middle)).toBeGreaterThan(50);
+  middle.forEach((value, row) => {
+    expect(low[row]! <= value && value <= high[row]!).toBe(true);
+  });
+  const before = web.house.outlooks.runs;
+  pile = await addPile(web);
+  expect((await expected())!.band.middle).toEqual(middle);
+  expect(web.house.outlooks.runs).toBe(before);
 }, 60_000);
 
 it('draws and expects a pile as it was planned', async () => {
   const form = async () => (await web.call('viewer', 'GET', `/api/piles/${pile.id}/form`)).json();
   expect(await form()).toEqual({ form: null });
-  const line = { ...newLine(emptyPlan, 'broiler-litter', 'Broiler litter'), amount: 300 };
+  const line = { ...newLine(emptyPlan, litterId, 'Broiler litter'), amount: 300 };
   const put = await web.call('keeper', 'PUT', `/api/piles/${pile.id}/plan`, { ...emptyPlan, lines: [line] });
   expect(put.statusCode).toBe(200);
   const planned = (await form()).form;
   expect(planned.outline.radius).toBeCloseTo((3.81 - 0.1) / (2 * Math.PI), 3);
   expect(planned.channels.length).toBeGreaterThan(0);
   expect(planned.coreProbe.z).toBeGreaterThan(0);
+  expect(await expected()).toMatchObject({ from: 'plan' });
   const refused = await web.call('keeper', 'PUT', `/api/piles/${pile.id}/plan`, { ...emptyPlan, lines: 3 });
   expect(refused.statusCode).toBe(400);
 }, 60_000);

@@ -1,11 +1,11 @@
 import { doneSchema } from '../../../shared/api/common.ts';
-import { outlookSchema } from '../../../shared/api/outlook.ts';
+import { expectedSchema, outlookSchema } from '../../../shared/api/outlook.ts';
 import { pileFormSchema } from '../../../shared/api/pileForm.ts';
 import { pileParamsSchema } from '../../../shared/api/pilePage.ts';
 import { planSchema } from '../../../shared/compost/planner/planSchema.ts';
 import type { App } from '../app.ts';
 import type { House } from '../house.ts';
-import { designOfPile, outlookView } from '../views/outlookView.ts';
+import { designOfPile, expectedView, outlookView } from '../views/outlookView.ts';
 import { answers } from './answers.ts';
 import { findPile } from './find.ts';
 
@@ -16,11 +16,26 @@ export function outlookRoutes(app: App, house: House): void {
     url: '/api/piles/:pileId/outlook',
     config: { access: 'viewer' },
     schema: {
-      summary: 'Forecast fitted to the pile’s own readings, and the band its plan or method usually keeps to',
+      summary: 'Forecast fitted to the pile’s own readings, or why there is none yet',
       params: pileParamsSchema,
       response: answers(outlookSchema),
     },
     handler: async (request) => outlookView(house, await findPile(house, request, request.params.pileId)),
+  });
+
+  app.route({
+    method: 'GET',
+    url: '/api/piles/:pileId/expected',
+    config: { access: 'viewer' },
+    schema: {
+      summary: 'The band the pile’s plan, or a usual pile of its method, keeps to',
+      params: pileParamsSchema,
+      response: answers(expectedSchema),
+    },
+    handler: async (request) => {
+      const pile = await findPile(house, request, request.params.pileId);
+      return { expected: await expectedView(house, pile) };
+    },
   });
 
   app.route({

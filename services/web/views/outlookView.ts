@@ -1,4 +1,4 @@
-import type { OutlookView } from '../../../shared/api/types.ts';
+import type { ExpectedView, OutlookView } from '../../../shared/api/types.ts';
 import type { PileRecord } from '../../../shared/compost/forecast/fitPile.ts';
 import { forecastMethods, methodCourse } from '../../../shared/compost/outlook/methodCourse.ts';
 import type { PileDesign } from '../../../shared/compost/planner/pileDesign.ts';
@@ -30,12 +30,9 @@ export async function outlookView(house: House, pile: Pile): Promise<OutlookView
   const design = await designOfPile(house, pile.id);
   const record = await pileRecord(house, pile, placements, design);
   const state = stateOf(pile, record);
-  const [forecast, expected] = await Promise.all([
-    state === 'fitted' ? forecastOf(house, pile, record) : null,
-    expectedOf(house, pile, record, design),
-  ]);
+  const forecast = state === 'fitted' ? await forecastOf(house, pile, record) : null;
   const lastCoreMs = record.core.at(-1)?.timeMs ?? null;
-  return { state, hoursRead: record.core.length, hoursNeeded, lastCoreMs, forecast, expected };
+  return { state, hoursRead: record.core.length, hoursNeeded, lastCoreMs, forecast };
 }
 
 function stateOf(pile: Pile, { core, untilMs }: PileRecord): OutlookView['state'] {
@@ -76,20 +73,19 @@ async function limitOf(
   return typeof value === 'number' ? value : otherwise;
 }
 
-async function expectedOf(
-  house: House,
-  pile: Pile,
-  record: PileRecord,
-  design: PileDesign | null,
-): Promise<OutlookView['expected']> {
+/** The band its plan, or a usual pile of its method in such air, keeps to. Asked apart: it takes longer than the fit. */
+export async function expectedView(house: House, pile: Pile): Promise<ExpectedView['expected']> {
   const builtMs = pile.startedMs;
+  const design = await designOfPile(house, pile.id);
   const planned = design?.question ?? null;
   if (planned !== null) {
     const job = async () => ({ kind: 'band', question: planned, builtMs }) as const;
     const band = await house.outlooks.ask(`band ${pile.id}`, JSON.stringify([planned, builtMs]), job);
     return { from: 'plan', band };
   }
-  const airCelsius = Math.round(record.meanAirCelsius / airStepCelsius) * airStepCelsius;
+  const placements = await house.records.placements.list(pile.yardId);
+  const { meanAirCelsius } = await pileRecord(house, pile, placements, design);
+  const airCelsius = Math.round(meanAirCelsius / airStepCelsius) * airStepCelsius;
   const usual = methodCourse(pile.method, airCelsius, courseDays);
   if (usual === null) return null;
   const job = async () => ({ kind: 'band', question: usual, builtMs: 0 }) as const;

@@ -41,7 +41,7 @@ export async function seriesChannel(
     return { ...identity, raw: rawColumns(readings), rollups: null };
   }
   const rollups = await series.rollups(channel, step, fromMs, toMs);
-  return { ...identity, raw: null, rollups: rollupColumns(rollups.filter(({ count }) => count > 0)) };
+  return { ...identity, raw: null, rollups: rollupColumns(rollups) };
 }
 
 function rawColumns(readings: readonly StoredReading[]): RawColumns {
@@ -52,12 +52,15 @@ function rawColumns(readings: readonly StoredReading[]): RawColumns {
   };
 }
 
-function rollupColumns(rollups: readonly Rollup[]): RollupColumns {
+function rollupColumns(all: readonly Rollup[]): RollupColumns {
+  const rollups = all.filter(({ count }) => count > 0);
+  const doubtful = all.filter(({ count, countAll }) => count === 0 && countAll > 0);
   return {
     startsMs: rollups.map((rollup) => rollup.startMs),
     minimums: rollups.map((rollup) => rollup.minimum),
     means: rollups.map((rollup) => rollup.mean),
     maximums: rollups.map((rollup) => rollup.maximum),
     counts: rollups.map((rollup) => rollup.count),
+    doubtfulStartsMs: doubtful.map(({ startMs }) => startMs),
   };
 }
