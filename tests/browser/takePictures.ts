@@ -57,6 +57,7 @@ for (const [size, viewport] of Object.entries(sizes)) {
     console.log(`${place}-${size}.png`);
   }
 }
+await picturesOfOnePile();
 await page.goto(new URL('/wall', link).href);
 await page.getByText('This screen').click();
 await page.getByLabel('Dark', { exact: true }).selectOption('always');
@@ -86,3 +87,37 @@ for (const size of ['phone', 'laptop'] as const) {
 await gateway.goAway();
 rmSync(dataFolder, { recursive: true, force: true });
 await browser.close();
+
+/** One pile as it was days ago, what a thumb finds, a press on its way, and all of it without colours. */
+async function picturesOfOnePile(): Promise<void> {
+  const take = async (name: string) => {
+    await page.waitForTimeout(400);
+    await page.screenshot({ path: join(folder, `${name}.png`) });
+    console.log(`${name}.png`);
+  };
+  await page.setViewportSize(sizes.phone);
+  await page.goto('about:blank');
+  await page.goto(new URL(`/${pile}`, link).href);
+  await page.locator('.plot canvas').waitFor();
+  await page.getByText('to come, four in five').waitFor({ timeout: 60_000 });
+  await page.getByRole('slider').focus();
+  for (let step = 0; step < 40; step += 1) await page.keyboard.press('ArrowLeft');
+  await page.getByRole('slider').scrollIntoViewIfNeeded();
+  await take('pile-moment-phone');
+  await page.locator('.plot').scrollIntoViewIfNeeded();
+  await take('pile-course-phone');
+  await page.getByRole('button', { name: 'Did it...' }).click();
+  await take('pile-did-it-phone');
+  await page.locator('dialog').getByRole('button', { name: 'Hand reading' }).click();
+  await take('pile-hand-reading-phone');
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Did it...' }).click();
+  await page.locator('dialog').getByRole('button', { name: 'Turned' }).click();
+  await take('pile-press-phone');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  const devtools = await context.newCDPSession(page);
+  await devtools.send('Emulation.setEmulatedVisionDeficiency', { type: 'achromatopsia' });
+  await page.evaluate('scrollTo(0, 0)');
+  await page.screenshot({ path: join(folder, 'pile-grey-phone.png'), fullPage: true });
+  await devtools.send('Emulation.setEmulatedVisionDeficiency', { type: 'none' });
+}
