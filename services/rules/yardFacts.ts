@@ -41,8 +41,11 @@ export interface YardFacts {
 
 const defaultLimits: PileLimits = { version: 0, overrides: {} };
 
-/** Entries are only ever added, so later looks read what was recorded lately; a day covers clocks that disagree. */
-const journalOverlapMs = 86_400_000;
+/**
+ * Entries are added, and taken back within a day of being recorded (`takeBackHours` of the API): later looks read what was
+ * recorded lately. Twice that day covers clocks that disagree.
+ */
+const journalOverlapMs = 2 * 86_400_000;
 
 /** Reads a yard's facts; what has not changed since `before` stays the very object it was. */
 export async function readYardFacts(
@@ -53,6 +56,9 @@ export async function readYardFacts(
 ): Promise<YardFacts> {
   const recorded = before === null ? {} : { recordedFromMs: before.readMs - journalOverlapMs };
   const [ways, { plan: duty }, { overrides }] = await Promise.all([
+  const recordedFromMs = before === null ? Number.NEGATIVE_INFINITY : before.readMs - journalOverlapMs;
+  const recorded = before === null ? {} : { recordedFromMs };
+  const [ways, { plan: duty }] = await Promise.all([
     records.ways.list(yard.id),
     records.duty.current(yard.id),
     records.wordings.current(yard.id),
@@ -83,7 +89,7 @@ export async function readYardFacts(
     placementsIn: Map.groupBy(placements, ({ pileId }) => pileId),
     placementsBy: Map.groupBy(placements, ({ channel }) => probeOfChannel(channel, byId)),
     probes: byId,
-    journalOf: journalsOf(piles, before, entries),
+    journalOf: journalsOf(piles, before, entries, recordedFromMs),
     limitsOf: new Map(limits.map(({ pileId, version, overrides }) => [pileId, { version, overrides }])),
     readMs: nowMs,
   };
@@ -96,16 +102,20 @@ async function afterwards<Answer>(asked: Answer | Promise<Answer>): Promise<Answ
   return answer;
 }
 
-/** Each open pile's journal with the entries just read; one with nothing new is the same array as before. */
+/** Each open pile's journal with the entries just read; one in which nothing changed is the same array as before. */
 function journalsOf(
   piles: readonly Pile[],
   before: YardFacts | null,
   entries: readonly JournalEntry[],
+  recordedFromMs: number,
 ): Map<PileId, readonly JournalEntry[]> {
   const read = Map.groupBy(entries, ({ pileId }) => pileId);
   const journals = new Map<PileId, readonly JournalEntry[]>();
   for (const { id } of piles) {
-    const held = before?.journalOf.get(id) ?? [];
+    const known = before?.journalOf.get(id) ?? [];
+    const found = new Set(read.get(id)?.map((entry) => entry.id));
+    const isThere = (entry: JournalEntry) => entry.recordedAtMs < recordedFromMs || found.has(entry.id);
+    const held = known.every(isThere) ? known : known.filter(isThere);
     const ids = new Set(held.map((entry) => entry.id));
     const fresh = (read.get(id) ?? []).filter((entry) => !ids.has(entry.id));
     const all = fresh.length === 0 ? held : [...held, ...fresh].sort((a, b) => a.timeMs - b.timeMs);
@@ -138,11 +148,21 @@ export function pileLimitsOf(facts: YardFacts, pileId: PileId): PileLimits {
 export function differenceOf(before: YardFacts, after: YardFacts, pile: Pile): 'moved' | 'changed' | null {
   const isKnown = before.pilesById.get(pile.id) === pile;
   if (!isKnown || !isSameList(placedIn(before, pile), placedIn(after, pile))) return 'moved';
+  if (isTakenBack(before, after, pile)) return 'moved';
   const isSame =
     before.journalOf.get(pile.id) === after.journalOf.get(pile.id) &&
     pileLimitsOf(before, pile.id).version === pileLimitsOf(after, pile.id).version &&
     placedIn(after, pile).every((placement) => isSameProbe(before, after, placement));
   return isSame ? null : 'changed';
+}
+
+/** An entry is no longer in the journal: what was judged by it, a reading by hand above all, is judged again without. */
+function isTakenBack(before: YardFacts, after: YardFacts, { id }: Pile): boolean {
+  const left = after.journalOf.get(id) ?? noEntries;
+  const known = before.journalOf.get(id) ?? noEntries;
+  if (known === left) return false;
+  const ids = new Set(left.map((entry) => entry.id));
+  return known.some((entry) => !ids.has(entry.id));
 }
 
 function placedIn(facts: YardFacts, pile: Pile): readonly Placement[] {

@@ -199,3 +199,21 @@ test('without an air sensor a pile that never heated is still found', async () =
   await yard.judgeAt(24 * 5 * 60);
   expect(await yard.alarm('too-cold-never-heated')).toMatchObject({ state: 'unacknowledged' });
 });
+
+describe('a reading by hand', () => {
+  const ceilingAfter = async (isWrong: boolean) => {
+    yard = await startJudgedYard();
+    await yard.live(0, 60, () => 60);
+    const entry = await yard.write('hand-reading', 62, 75);
+    await yard.live(65, 75, () => 60);
+    if (isWrong) await yard.takeBack(entry);
+    await yard.live(75, 180, () => 60);
+    return yard.steps('too-hot-ceiling');
+  };
+
+  test('too hot raises the ceiling, and taken back as a wrong press raises nothing', async () => {
+    expect(await ceilingAfter(false)).toHaveLength(1);
+    await yard.stop();
+    expect(await ceilingAfter(true)).toEqual([]);
+  });
+});

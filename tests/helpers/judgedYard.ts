@@ -130,7 +130,13 @@ export async function startJudgedYard(
     async write(kind: JournalKind, minutes: number, value: number | null = null, pile = piles[0]!) {
       const timeMs = startMs + minutes * minuteMs;
       const entry = { pileId: pile.id, kind, timeMs, value, note: '', by: wren.id, recordedAtMs: nowMs };
-      await records.journal.add(entry);
+      const { id } = await records.journal.add(entry);
+      rules.factsChanged(pile.id);
+      return id;
+    },
+    /** Takes an entry back as a wrong press, and tells the rules. */
+    async takeBack(entryId: string, pile = piles[0]!) {
+      await records.journal.takeBack(entryId, nowMs);
       rules.factsChanged(pile.id);
     },
     alarm: (condition: ConditionId, pile = piles[0]!) =>
