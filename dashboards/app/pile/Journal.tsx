@@ -57,9 +57,9 @@ function Entry({ entry, onDone }: EntryProps) {
       )}
       {takeBackUntilMs !== null && takeBackUntilMs > slowNowMs.value && (
         <button type="button" class="quiet small" onClick={takeBack}>
-          {text.takeBack}
+          {text.takeBack}{' '}
           <span class="visually-hidden">
-            : {journalWords[kind]}, {dayAndTime(timeMs)}
+            {journalWords[kind]}, {dayAndTime(timeMs)}
           </span>
         </button>
       )}

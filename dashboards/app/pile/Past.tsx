@@ -43,8 +43,8 @@ export function Past({ page }: { readonly page: PilePage }) {
     setParked(null);
     setMomentMs(null);
   };
-  // A moment outside what is shown could not be seen on the chart.
-  const moment = momentMs === null || momentMs < shown.fromMs ? parkedMoment(shown, parked) : momentMs;
+  // A moment outside what is shown could not be seen on the chart: time goes on, and pushes it along at the edge.
+  const moment = momentMs === null ? parkedMoment(shown, parked) : Math.max(momentMs, shown.fromMs);
   const points =
     moment === null || series === null ? pointsNow(page.channels, now) : pointsAt(series, moment);
   return (

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { SeriesView } from '../../../shared/api/types.ts';
 import { api } from '../../common/api.ts';
 import { serverNowMs } from '../../common/live.ts';
@@ -24,22 +24,34 @@ export function useSeries(
   // New readings only matter to who looks at the newest.
   const width = Math.round((shown.toMs - shown.fromMs) / hourMs);
   const why = isFollowing ? `${width} h, judged ${assessedMs}` : covered ? 'covered' : `from ${shown.fromMs}`;
+  // One fetch at a time: where the pile is judged more often than an answer takes, none would ever be shown.
+  const isBusy = useRef(false);
+  const isWantedAgain = useRef(false);
+  const [turn, setTurn] = useState(0);
   useEffect(() => {
     if (why === 'covered') return;
+    if (isBusy.current) {
+      isWantedAgain.current = true;
+      return;
+    }
+    isBusy.current = true;
     const { fromMs, toMs } = fetchedAround(shown, serverNowMs.peek());
     const path = `/api/piles/${encodeURIComponent(pileId)}/series?fromMs=${fromMs}&toMs=${toMs}&step=${step}&maxPoints=${mostPoints}&quality=all`;
-    let wanted = true;
-    api.get<SeriesView>(path).then(
-      (answer) => {
-        if (!wanted) return;
-        setSeries(answer);
-        setFailure(null);
-      },
-      (error) => setFailure(failureText(error)),
-    );
-    return () => {
-      wanted = false;
+    const done = () => {
+      isBusy.current = false;
+      if (isWantedAgain.current) setTurn((count) => count + 1);
+      isWantedAgain.current = false;
     };
-  }, [pileId, step, why]);
+    api
+      .get<SeriesView>(path)
+      .then(
+        (answer) => {
+          setSeries(answer);
+          setFailure(null);
+        },
+        (error) => setFailure(failureText(error)),
+      )
+      .then(done);
+  }, [pileId, step, why, turn]);
   return { series, failure };
 }
