@@ -24,23 +24,27 @@ export function confirmWith(ask: () => Promise<boolean>): void {
 }
 
 /** One call; where the service wants to see first that it is still the same person, that is asked and the call repeated. */
-async function request<T>(method: string, path: string, body?: unknown): Promise<T> {
-  try {
-    return await requestOnce<T>(method, path, body);
-  } catch (error) {
-    const wants = error instanceof Refusal && error.problem.code === 'confirm-first';
-    if (!wants || !(await askToConfirm())) throw error;
-    return requestOnce<T>(method, path, body);
-  }
-}
-
-async function requestOnce<T>(method: string, path: string, body?: unknown): Promise<T> {
 async function request<T>(
   method: string,
   path: string,
   body?: unknown,
   /** Goes on when the page is closed meanwhile. */
   keepalive = false,
+): Promise<T> {
+  try {
+    return await requestOnce<T>(method, path, body, keepalive);
+  } catch (error) {
+    const wants = error instanceof Refusal && error.problem.code === 'confirm-first';
+    if (!wants || !(await askToConfirm())) throw error;
+    return requestOnce<T>(method, path, body, keepalive);
+  }
+}
+
+async function requestOnce<T>(
+  method: string,
+  path: string,
+  body: unknown,
+  keepalive: boolean,
 ): Promise<T> {
   const headers: Record<string, string> = { accept: 'application/json' };
   if (method !== 'GET') headers[requestHeaderName] = '1';

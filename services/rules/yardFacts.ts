@@ -54,11 +54,9 @@ export async function readYardFacts(
   nowMs: number,
   before: YardFacts | null = null,
 ): Promise<YardFacts> {
-  const recorded = before === null ? {} : { recordedFromMs: before.readMs - journalOverlapMs };
-  const [ways, { plan: duty }, { overrides }] = await Promise.all([
   const recordedFromMs = before === null ? Number.NEGATIVE_INFINITY : before.readMs - journalOverlapMs;
   const recorded = before === null ? {} : { recordedFromMs };
-  const [ways, { plan: duty }] = await Promise.all([
+  const [ways, { plan: duty }, { overrides }] = await Promise.all([
     records.ways.list(yard.id),
     records.duty.current(yard.id),
     records.wordings.current(yard.id),

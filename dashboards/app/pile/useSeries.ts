@@ -42,7 +42,7 @@ export function useSeries(
       if (isWantedAgain.current) setTurn((count) => count + 1);
       isWantedAgain.current = false;
     };
-    api
+    void api
       .get<SeriesView>(path)
       .then(
         (answer) => {
