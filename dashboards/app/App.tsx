@@ -42,7 +42,7 @@ export function App() {
       <TopBar />
       <Place />
       <Confirm />
-      {route.value[0] !== 'piles' && <Waiting />}
+      {!(route.value[0] === 'piles' && route.value.length === 2) && <Waiting />}
     </>
   );
 }
