@@ -40,12 +40,7 @@ async function request<T>(
   }
 }
 
-async function requestOnce<T>(
-  method: string,
-  path: string,
-  body: unknown,
-  keepalive: boolean,
-): Promise<T> {
+async function requestOnce<T>(method: string, path: string, body: unknown, keepalive: boolean): Promise<T> {
   const headers: Record<string, string> = { accept: 'application/json' };
   if (method !== 'GET') headers[requestHeaderName] = '1';
   const isBlob = body instanceof Blob;
