@@ -316,7 +316,12 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
         await shown.waitFor({ timeout: 30_000 });
         await shown.scrollIntoViewIfNeeded();
         await expect
-          .poll(() => shown.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth))
+          .poll(
+            () => shown.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth),
+            {
+              timeout: 30_000,
+            },
+          )
           .toBe(1280);
         const [entry] = (await journalOf('Cage 1')).filter(({ photo }) => photo !== null);
         expect(entry!.photo).toEqual({ widthPixels: 1280, heightPixels: 960 });
@@ -367,7 +372,7 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
         await openPile('Cage 2');
         expect(await stickingOut(page)).toEqual([]);
         expect(await wcagFindings(page)).toEqual([]);
-        const position = await page.locator('.thumb').evaluate('(bar) => getComputedStyle(bar).position');
+        const position = await page.evaluate(`getComputedStyle(document.querySelector('.thumb')).position`);
         expect(position).toBe('static');
       });
 
