@@ -11,7 +11,13 @@ import { type StandInPhone, startStandInPhone } from '../../services/simulator/s
 import type { AlarmList, PilePage, PileView, ProbeCredential } from '../../shared/api/types.ts';
 import { type ApiClient, createApiClient } from '../helpers/apiClient.ts';
 import { eventually } from '../helpers/eventually.ts';
-import { packOfCores, phoneNumber, setUpHotPile, throughTheCeiling } from '../helpers/hotPile.ts';
+import {
+  coolingDown,
+  packOfCores,
+  phoneNumber,
+  setUpHotPile,
+  throughTheCeiling,
+} from '../helpers/hotPile.ts';
 import { mosquittoProgram, startMosquitto } from '../helpers/mosquitto.ts';
 import { describeIf } from '../helpers/requirement.ts';
 import { startYardProcess, type YardProcess } from '../helpers/yardProcess.ts';
@@ -81,7 +87,7 @@ async function hotCoreTextAnswerAndReturn(): Promise<void> {
 
   // Chatter across the limit, then well back under limit minus deadband.
   await sendCores([70.5, 71.5, 70.4, 71.6, 70.2, 71.4, 70.6, 71.5], startMs + 45 * minuteMs);
-  await sendCores([68, 66, 65, 64, 63.5, 63, 62.5, 62, 62, 62, 62, 62, 62, 62], startMs + 120 * minuteMs);
+  await sendCores(coolingDown, startMs + 120 * minuteMs);
   await eventually('the alarm returns to normal', async () => (await ceiling())?.state === 'normal', 30_000);
   expect(ceilingTexts()).toHaveLength(1);
   const page = await client.get<PilePage>(`/api/piles/${pile.id}/page`);

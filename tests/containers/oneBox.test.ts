@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { PilePage } from '../../shared/api/types.ts';
 import type { ApiClient } from '../helpers/apiClient.ts';
 import { eventually } from '../helpers/eventually.ts';
-import { type HotPile, phoneNumber } from '../helpers/hotPile.ts';
+import { type HotPile, phoneNumber, throughTheCeiling } from '../helpers/hotPile.ts';
 import { describeIf } from '../helpers/requirement.ts';
 import { becomesHealthy, type Project } from './rig/compose.ts';
 import { prepare } from './rig/prepared.ts';
@@ -14,7 +14,7 @@ import {
   ceilingAlarm,
   ceilingTexts,
   prepareYard,
-  publishHotCores,
+  publishCores,
   setUpByLog,
   type YardInContainers,
 } from './rig/yardInContainers.ts';
@@ -46,7 +46,13 @@ describeIf(missing === '', missing)('one box in a container', () => {
       await becomesHealthy(project, 'yard');
       pile = await setUpByLog(yard, 'yard');
       const { probe, secret } = pile.probe;
-      await publishHotCores(yard, pile, { username: probe.id, password: secret }, Date.now() - 3_600_000);
+      await publishCores(
+        yard,
+        pile,
+        { username: probe.id, password: secret },
+        throughTheCeiling,
+        Date.now() - 3_600_000,
+      );
       await eventually('the text', () => ceilingTexts(yard).length > 0, 60_000);
       expect(ceilingTexts(yard)[0]).toMatchObject({
         to: phoneNumber,
@@ -119,7 +125,13 @@ describeIf(missing === '', missing)('one box in a container', () => {
       expect(page.messages.filter(({ text }) => text.includes('core too hot'))).toHaveLength(1);
       expect((await ceilingAlarm(client))?.state).toBe('unacknowledged');
       const { probe, secret } = pile.probe;
-      await publishHotCores(yard, pile, { username: probe.id, password: secret }, Date.now() - 3_600_000);
+      await publishCores(
+        yard,
+        pile,
+        { username: probe.id, password: secret },
+        throughTheCeiling,
+        Date.now() - 3_600_000,
+      );
       expect(ceilingTexts(yard)).toHaveLength(1);
     },
     slowMs,

@@ -58,3 +58,6 @@ export function packOfCores(probe: ProbeCredential, celsius: readonly number[], 
 export const throughTheCeiling: readonly number[] = [
   64, 66, 68, 69.5, 70.5, 72, 72.5, 73, 73, 73, 73, 73, 73, 73, 73, 73, 73,
 ];
+
+/** Back under the ceiling less its deadband, for long enough. */
+export const coolingDown: readonly number[] = [68, 66, 65, 64, 63.5, 63, 62.5, 62, 62, 62, 62, 62, 62, 62];

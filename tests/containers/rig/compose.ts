@@ -93,5 +93,5 @@ export async function openProject(options: ProjectOptions): Promise<Project> {
 
 /** Waits until the container's own health check says that it is well. */
 export async function becomesHealthy(project: Project, service: string): Promise<void> {
-  await eventually(`${service} is healthy`, () => project.isHealthy(service), 120_000);
+  await eventually(`${service} is healthy`, () => project.isHealthy(service), 240_000);
 }

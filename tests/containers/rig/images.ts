@@ -83,3 +83,10 @@ function standInName(kind: ImageKind | 'debian'): string {
 async function isThere(name: string, engine: Engine): Promise<boolean> {
   return (await tryRun('docker', ['image', 'inspect', name], { environment: engine.environment })).code === 0;
 }
+
+/** Removes every stand-in and every image of a yard that suites built, of any checkout on this engine. */
+export async function removeImages({ environment }: Engine): Promise<void> {
+  const all = await run('docker', ['images', '--format', '{{.Repository}}:{{.Tag}}'], { environment });
+  const ours = all.split('\n').filter((name) => /^(tilth-stand-in\/|tilthwatch:test-)/.test(name));
+  if (ours.length > 0) await run('docker', ['rmi', '--force', ...ours], { environment });
+}

@@ -6,7 +6,7 @@ import { type StandInPhone, startStandInPhone } from '../../../services/simulato
 import type { AlarmList } from '../../../shared/api/types.ts';
 import { type ApiClient, createApiClient } from '../../helpers/apiClient.ts';
 import { eventually } from '../../helpers/eventually.ts';
-import { type HotPile, packOfCores, setUpHotPile, throughTheCeiling } from '../../helpers/hotPile.ts';
+import { type HotPile, packOfCores, setUpHotPile } from '../../helpers/hotPile.ts';
 import { freePort } from '../../helpers/mosquitto.ts';
 import { openProject, type Project, type ProjectOptions } from './compose.ts';
 
@@ -19,7 +19,8 @@ export interface YardInContainers {
   readonly brokerUrl: string;
   /** Plays the text gateway, on this machine, and the phone behind it. */
   readonly phone: StandInPhone;
-  readonly folder: string;
+  /** Folder of the passwords, for the full profile to make. */
+  readonly secrets: string;
   remove(): Promise<void>;
 }
 
@@ -32,19 +33,20 @@ export async function prepareYard(options: Omit<ProjectOptions, 'variables'>): P
   gateway.hostname = machine;
   await writeFile(configuration, `sms: { url: "${gateway}" }\nlog: { level: warn }\n`, { mode: 0o644 });
   const [httpPort, mqttPort] = [await freePort(), await freePort()];
+  const secrets = join(folder, 'secrets');
   const url = `http://127.0.0.1:${httpPort}`;
   const project = await openProject({
     ...options,
     variables: {
       YARD_CONFIG_FILE: configuration,
-      YARD_SECRETS: join(folder, 'secrets'),
+      YARD_SECRETS: secrets,
       YARD_HTTP_PORT: String(httpPort),
       YARD_MQTT_PORT: String(mqttPort),
       YARD_PUBLIC_URL: url,
     },
   });
   return {
-    ...{ project, url, phone, folder },
+    ...{ project, url, phone, secrets },
     brokerUrl: `mqtt://127.0.0.1:${mqttPort}`,
     async remove() {
       await project.down({ volumes: true });
@@ -77,15 +79,16 @@ export interface Sending {
   readonly password: string;
 }
 
-/** A probe sends a pack through the published port; resolves when the broker has acknowledged it. */
-export async function publishHotCores(
+/** A probe sends core temperatures as one pack through the published port; resolves when the broker has acknowledged it. */
+export async function publishCores(
   yard: YardInContainers,
   { probe }: HotPile,
   sending: Sending,
+  celsius: readonly number[],
   endMs: number,
 ): Promise<void> {
   const sender = await connectAsync(yard.brokerUrl, { ...sending, clientId: 'a-probe', reconnectPeriod: 0 });
-  const pack = packOfCores(probe, throughTheCeiling, endMs);
+  const pack = packOfCores(probe, celsius, endMs);
   await sender.publishAsync(probe.mqtt.topic, pack, { qos: 1 });
   await sender.endAsync();
 }
