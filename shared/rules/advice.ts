@@ -1,4 +1,3 @@
-import type { PileMethod } from '../yard/method.ts';
 import type { ConditionWords } from './condition.ts';
 import type { PileView } from './pileView.ts';
 
@@ -27,11 +26,6 @@ export const steamCautions: readonly string[] = [
   'Stand back from steam; long sleeves, gloves, no face over an opening.',
   'Never alone, and never climb on the pile.',
 ];
-
-/** Methods whose pile may be turned; the others must never be told to. */
-export function mayBeTurned(method: PileMethod): boolean {
-  return method === 'hot-bin' || method === 'turned-windrow';
-}
 
 /** Replaces ordinary words by those for fire danger when the pile is, or just was, that hot. */
 export function safeWords(view: PileView, words: ConditionWords): ConditionWords {

@@ -21,3 +21,13 @@ export const methodNames: Readonly<Record<PileMethod, string>> = {
   'curing-heap': 'curing heap',
   'leaf-heap': 'leaf heap',
 };
+
+/**
+ * Methods whose pile people turn. Nobody is ever told to turn any other, nor one already curing: turning wakes it up
+ * and breaks what has settled. The one place that says so.
+ */
+const turnedMethods: readonly PileMethod[] = ['hot-bin', 'turned-windrow'];
+
+export function mayBeTurned(method: PileMethod): boolean {
+  return turnedMethods.includes(method);
+}

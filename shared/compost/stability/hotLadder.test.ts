@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { pileMethods } from '../../yard/method.ts';
+import { mayBeTurned, pileMethods } from '../../yard/method.ts';
 import { hotAdvice, hotLadder } from './hotLadder.ts';
 
 describe('heat ladder', () => {
@@ -10,10 +10,14 @@ describe('heat ladder', () => {
   });
 
   test.each([59.9, 60, 65, 71.1, 72, 79.99, 80, 93])(
-    'a static cage is never told to turn at %f C',
+    'nobody is told to turn a pile that may not be turned at %f C, a curing heap among them',
     (celsius) => {
-      const { title, do: steps } = hotAdvice(celsius, 'static-cage');
-      expect([title, ...steps].join(' ')).not.toMatch(/\bturn\b/i);
+      const others = pileMethods.filter((method) => !mayBeTurned(method));
+      expect(others).toContain('curing-heap');
+      for (const method of others) {
+        const { title, do: steps } = hotAdvice(celsius, method);
+        expect([title, ...steps].join(' '), method).not.toMatch(/\bturn\b/i);
+      }
     },
   );
 

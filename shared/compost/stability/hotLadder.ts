@@ -1,5 +1,5 @@
 import { celsiusFromFahrenheit } from '../../units/temperature.ts';
-import type { PileMethod } from '../../yard/method.ts';
+import { mayBeTurned, type PileMethod } from '../../yard/method.ts';
 
 export type HotBandId = 'normal' | 'high-normal' | 'too-hot' | 'small-bites' | 'do-not-open' | 'fire';
 
@@ -37,7 +37,10 @@ export const hotLadder: readonly [HotBand, ...HotBand[]] = [
     fromCelsius: 60,
     title: 'high-normal',
     do: ['check that moisture is 50 to 60 %', 'plan a turn'],
-    doWithoutTurning: ['check the moisture and water if it is low', 'check that the air channels are open'],
+    doWithoutTurning: [
+      'check the moisture and water if it is low',
+      'check that air gets in: channels, pipes or blower',
+    ],
     doNot: ['do not add material rich in nitrogen'],
     source: 'Strom 1985; Suler and Finstein 1977; band ours',
     status: 'confirmed basis, our wording',
@@ -47,7 +50,11 @@ export const hotLadder: readonly [HotBand, ...HotBand[]] = [
     fromCelsius: 65,
     title: 'too hot: turn and re-wet',
     do: ['turn and re-wet', 'lower the pile', 'read it again within 24 hours'],
-    doWithoutTurning: ['re-wet', 'check that the air channels are open', 'read it again within 24 hours'],
+    doWithoutTurning: [
+      're-wet',
+      'check that air gets in: channels, pipes or blower',
+      'read it again within 24 hours',
+    ],
     doNot: ['do not cover it tightly or press it down'],
     source: 'North Carolina DEQ: act at 160 F (71 C)',
     status: 'confirmed',
@@ -101,14 +108,6 @@ export const hotLadder: readonly [HotBand, ...HotBand[]] = [
   },
 ];
 
-/** Methods whose material is never turned, so advice must not tell people to. */
-const neverTurned: ReadonlySet<PileMethod> = new Set([
-  'static-cage',
-  'worm-bed',
-  'leaf-heap',
-  'aerated-static-pile',
-]);
-
 export interface HotAdvice {
   readonly band: HotBandId;
   readonly title: string;
@@ -124,7 +123,8 @@ export function hotAdvice(coreCelsius: number, method: PileMethod, signsOfFire =
   const rung = signsOfFire
     ? hotLadder.at(-1)!
     : hotLadder.findLast((band) => coreCelsius >= band.fromCelsius)!;
-  const title = neverTurned.has(method) ? rung.title.replace('turn and re-wet', 're-wet') : rung.title;
-  const steps = neverTurned.has(method) ? (rung.doWithoutTurning ?? rung.do) : rung.do;
+  const isTurned = mayBeTurned(method);
+  const title = isTurned ? rung.title : rung.title.replace('turn and re-wet', 're-wet');
+  const steps = isTurned ? rung.do : (rung.doWithoutTurning ?? rung.do);
   return { band: rung.id, title, do: steps, doNot: rung.doNot };
 }

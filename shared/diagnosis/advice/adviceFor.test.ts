@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { composeAlarmText } from '../../messages/compose.ts';
-import { fireDangerAction, fireDangerCautions, mayBeTurned } from '../../rules/advice.ts';
-import { pileMethods } from '../../yard/method.ts';
+import { fireDangerAction, fireDangerCautions } from '../../rules/advice.ts';
+import { mayBeTurned, pileMethods } from '../../yard/method.ts';
 import { stages } from '../../yard/yard.ts';
 import { type CauseId, causeIds } from '../causes.ts';
 import { checks } from '../checks.ts';

@@ -1,5 +1,5 @@
-import { fireDangerCelsius, mayBeTurned } from '../../rules/advice.ts';
-import type { PileMethod } from '../../yard/method.ts';
+import { fireDangerCelsius } from '../../rules/advice.ts';
+import { mayBeTurned, type PileMethod } from '../../yard/method.ts';
 import type { Stage } from '../../yard/yard.ts';
 
 /** What a step asks a person to do with a pile. Every step of advice and every check names its deeds. */

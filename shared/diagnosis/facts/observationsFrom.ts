@@ -1,4 +1,4 @@
-import { mayBeTurned } from '../../rules/advice.ts';
+import { mayBeTurned } from '../../yard/method.ts';
 import type { Situation } from '../advice/safety.ts';
 import type { KindId, Seen } from '../kind.ts';
 import type { Observations } from '../observations.ts';

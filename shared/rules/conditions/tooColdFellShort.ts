@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { isBeyondLow } from '../../alarms/deadband.ts';
 import type { Truth } from '../../alarms/timing.ts';
-import { mayBeTurned, safeWords } from '../advice.ts';
+import { mayBeTurned } from '../../yard/method.ts';
+import { safeWords } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { entry, heatEvidence, measuredCore } from '../pileEvidence.ts';

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { isBeyondHigh } from '../../alarms/deadband.ts';
-import { mayBeTurned, safeWords, steamCautions } from '../advice.ts';
+import { mayBeTurned } from '../../yard/method.ts';
+import { safeWords, steamCautions } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { heatEvidence, measuredHeat } from '../pileEvidence.ts';

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Truth } from '../../alarms/timing.ts';
-import { mayBeTurned, safeWords, steamCautions } from '../advice.ts';
+import { mayBeTurned } from '../../yard/method.ts';
+import { safeWords, steamCautions } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { hoursUntil } from '../outlook.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Truth } from '../../alarms/timing.ts';
-import type { PileMethod } from '../../yard/method.ts';
-import { mayBeTurned, safeWords, steamCautions } from '../advice.ts';
+import { mayBeTurned, type PileMethod } from '../../yard/method.ts';
+import { safeWords, steamCautions } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { entry, heatEvidence } from '../pileEvidence.ts';

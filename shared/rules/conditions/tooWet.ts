@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { isBeyondHigh } from '../../alarms/deadband.ts';
 import type { Truth } from '../../alarms/timing.ts';
-import type { PileMethod } from '../../yard/method.ts';
-import { mayBeTurned, safeWords } from '../advice.ts';
+import { mayBeTurned, type PileMethod } from '../../yard/method.ts';
+import { safeWords } from '../advice.ts';
 import { type CommonParameters, type Condition, eraseParameters } from '../condition.ts';
 import { wettestWanted } from '../moistureLimits.ts';
 import { commonDefaults, commonShape, number } from '../parameters.ts';
