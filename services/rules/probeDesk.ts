@@ -10,7 +10,7 @@ import {
   setProbeFacts,
 } from '../../shared/rules/probeWindow.ts';
 import type { YardId } from '../../shared/yard/yard.ts';
-import type { StoredReading } from '../series/port.ts';
+import type { SeriesStore, StoredReading } from '../series/port.ts';
 import { addChanges, type Desk, deskOf } from './desk.ts';
 
 export interface ProbeDesk extends Desk {
@@ -39,14 +39,38 @@ export function setFactsOfProbe(desk: ProbeDesk, facts: ProbeFacts): void {
   setProbeFacts(desk.probe.window, facts);
 }
 
-/** What the store last heard of it, put into a fresh desk at a restart. */
-export function hearStored(
-  desk: ProbeDesk,
-  latest: Iterable<{ readonly last: StoredReading; readonly lastGood: StoredReading | null }>,
-): void {
-  const readings = [...latest].flatMap(({ last, lastGood }) =>
-    lastGood === null ? [last] : [lastGood, last],
-  );
+const dayMs = 86_400_000;
+
+/** What the store last heard of a channel. */
+export interface LastHeard {
+  readonly last: StoredReading;
+  readonly lastGood: StoredReading | null;
+}
+
+/**
+ * The readings a probe's judgement stands on after a restart: the last good one of each channel and, where it is not the
+ * last, those of the day before the last, because how many in a row were bad counts.
+ */
+export async function lastReadings(
+  series: Pick<SeriesStore, 'range'>,
+  latest: readonly LastHeard[],
+): Promise<StoredReading[]> {
+  const lists = latest.map(async ({ last, lastGood }) => {
+    if (last.quality === 'good') return [last];
+    const fromMs = Math.max(last.timeMs - dayMs, (lastGood?.timeMs ?? Number.NEGATIVE_INFINITY) + 1);
+    const since = await series.range({
+      channel: last.channel,
+      fromMs,
+      toMs: last.timeMs + 1,
+      quality: 'all',
+    });
+    return lastGood === null ? since : [lastGood, ...since];
+  });
+  return (await Promise.all(lists)).flat();
+}
+
+/** Puts what the store last heard of it into a fresh desk at a restart. */
+export function hearStored(desk: ProbeDesk, readings: StoredReading[]): void {
   for (const reading of readings.sort((a, b) => a.timeMs - b.timeMs)) {
     if (isFromFuture(reading)) continue;
     addProbeReading(desk.probe.window, reading);

@@ -9,7 +9,7 @@ import { isActiveOn } from '../../shared/rules/subject.ts';
 import { emptyGrid } from '../../shared/rules/timeGrid.ts';
 import type { Pile, PileId, Placement, ProbeId, Yard } from '../../shared/yard/yard.ts';
 import type { Probe } from '../records/port.ts';
-import type { SeriesStore, StoredReading } from '../series/port.ts';
+import type { StoredReading } from '../series/port.ts';
 import { createBreather, forEachAtOnce } from './breather.ts';
 import { StandingCodes } from './codes.ts';
 import { addChanges, closeAlarms, type Desk, deskOf, restoreDesk } from './desk.ts';
@@ -36,6 +36,7 @@ import {
   hear,
   hearStored,
   isFromFuture,
+  lastReadings,
   type ProbeDesk,
   quietAt,
   setFactsOfProbe,
@@ -280,14 +281,16 @@ export class YardDesk {
     for (let at = 0; at < probes.length; at += probesAtOnce) {
       const facts = probes.slice(at, at + probesAtOnce).map((probe) => this.#probeFacts(probe));
       const channels = facts.flatMap(({ places }) => places.map(({ channel }) => channel));
-      const latest = await this.#options.series.latest([...new Set(channels)]);
-      for (const one of facts) this.#openProbe(one, latest, stored, until);
+      const { series } = this.#options;
+      const latest = await series.latest([...new Set(channels)]);
+      const heard = Map.groupBy(await lastReadings(series, [...latest.values()]), ({ channel }) => channel);
+      for (const one of facts) this.#openProbe(one, heard, stored, until);
     }
   }
 
   #openProbe(
     facts: ProbeFacts,
-    latest: Awaited<ReturnType<SeriesStore['latest']>>,
+    heard: ReadonlyMap<string, readonly StoredReading[]>,
     stored: StoredStandings,
     { toMs }: Until,
   ): void {
@@ -295,7 +298,7 @@ export class YardDesk {
     const channels = new Set(facts.places.map(({ channel }) => channel));
     hearStored(
       desk,
-      [...channels].flatMap((channel) => latest.get(channel) ?? []),
+      [...channels].flatMap((channel) => heard.get(channel) ?? []),
     );
     this.#restore(desk, stored, Number.isFinite(desk.heardMs) ? Math.min(desk.heardMs, toMs) : toMs);
     this.probes.set(facts.probeId, desk);

@@ -31,6 +31,9 @@ export interface ProbeChannel {
   /** Since when every reading has been bad; null when the last one was not. */
   badSinceMs: number | null;
   badReason: QualityReason | null;
+  /** How many readings in a row have been bad; and how many have been doubtful for one and the same reason. */
+  badInARow: number;
+  doubtInARow: number;
   /** Since when no reading has been good but the latest is doubtful rather than bad, and why; null when it is not so. */
   doubtSinceMs: number | null;
   doubtReason: QualityReason | null;
@@ -139,6 +142,7 @@ function noteBad(channel: ProbeChannel, { quality, timeMs, reason }: ProbeReadin
   const isBad = quality === 'bad';
   channel.badSinceMs = isBad ? (channel.badSinceMs ?? timeMs) : null;
   channel.badReason = isBad ? reason : null;
+  channel.badInARow = isBad ? channel.badInARow + 1 : 0;
 }
 
 /** Doubt goes on as long as its reason does: a value that jumped and then stands still is another fault. */
@@ -146,9 +150,12 @@ function noteDoubt(channel: ProbeChannel, { quality, timeMs, value, reason }: Pr
   if (quality !== 'suspect') {
     channel.doubtSinceMs = null;
     channel.doubtReason = null;
+    channel.doubtInARow = 0;
     return;
   }
-  if (channel.doubtReason !== reason) channel.doubtSinceMs = timeMs;
+  const isSame = channel.doubtReason === reason;
+  if (!isSame) channel.doubtSinceMs = timeMs;
+  channel.doubtInARow = isSame ? channel.doubtInARow + 1 : 1;
   channel.doubtReason = reason;
   channel.doubtful = value;
 }
@@ -204,6 +211,8 @@ function channelOf(view: ProbeView, name: ChannelName): ProbeChannel {
     lastGood: Number.NaN,
     badSinceMs: null,
     badReason: null,
+    badInARow: 0,
+    doubtInARow: 0,
     doubtSinceMs: null,
     doubtReason: null,
     doubtful: Number.NaN,

@@ -3,9 +3,17 @@ import { type CommonParameters, type Condition, eraseParameters } from '../condi
 import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { entry } from '../pileEvidence.ts';
 import { priorityOf } from '../priorityOf.ts';
-import { isHotPlace, type ProbePlace, type ProbeView, placesInDoubt, placesNow } from '../probeWindow.ts';
+import {
+  isHotPlace,
+  type ProbeChannel,
+  type ProbePlace,
+  type ProbeView,
+  placesInDoubt,
+  placesNow,
+} from '../probeWindow.ts';
 
 interface BadValuesParameters extends CommonParameters {
+  readonly inARow: number;
   readonly hotCelsius: number;
 }
 
@@ -15,25 +23,28 @@ const condition: Condition<ProbeView, BadValuesParameters> = {
   subject: 'probe',
   parameters: z.object({
     ...commonShape,
+    inARow: number('readings', 1, 20, 'So many bad readings in a row before anybody hears of it.'),
     hotCelsius: number('C', 20, 80, 'Lost at or above this core temperature it is pressing.'),
   }),
   defaults: () => ({
     ...commonDefaults,
-    onDelayMinutes: 30,
+    onDelayMinutes: 20,
     offDelayMinutes: 30,
     minimumMinutesBetweenTexts: 360,
+    inARow: 3,
     hotCelsius: 40,
   }),
-  source: 'common practice, no source',
+  source: 'three in a row, so that a single one is no alarm: common practice, no source',
   latching: false,
-  truth: (view, { hotCelsius }) => (badPlaces(view, hotCelsius).length > 0 ? 'true' : 'false'),
+  truth: (view, { hotCelsius, inARow }, wasActive) =>
+    badPlaces(view, hotCelsius, wasActive ? 1 : inARow).length > 0 ? 'true' : 'false',
   findings: (view, { hotCelsius }) => ({
-    evidence: badPlaces(view, hotCelsius).flatMap((place) => evidenceOf(view, place)),
+    evidence: badPlaces(view, hotCelsius, 1).flatMap((place) => evidenceOf(view, place)),
     measured: null,
   }),
   suppression: () => null,
   priority: (view, { hotCelsius }) =>
-    badPlaces(view, hotCelsius).some((place) => isHotPlace(view, place, hotCelsius))
+    badPlaces(view, hotCelsius, 1).some((place) => isHotPlace(view, place, hotCelsius))
       ? priorityOf('soon', 'batch', 'seen')
       : priorityOf('later', 'quality', 'seen'),
   words: () => ({
@@ -47,22 +58,23 @@ const condition: Condition<ProbeView, BadValuesParameters> = {
 };
 
 /**
- * Placed channels whose every reading since the last usable one has been bad, and hot ones that move faster than a pile
- * can: such a reading is kept from the pile's own alarms, so somebody must look. A wrong clock has its own alarm.
+ * Placed channels whose latest readings, so many in a row, have all been bad, and hot ones that as often moved faster
+ * than a pile can: such a reading is kept from the pile's own alarms, so somebody must look. One alone is a spark on a
+ * wire or a sensor waking up, and the next one tells. A wrong clock has its own alarm.
  */
-function badPlaces(view: ProbeView, hotCelsius: number): ProbePlace[] {
-  const jumping = placesInDoubt(view, ['impossible-rate', 'outlier']).filter((place) =>
-    isHotPlace(view, place, hotCelsius),
+function badPlaces(view: ProbeView, hotCelsius: number, inARow: number): ProbePlace[] {
+  const jumping = placesInDoubt(view, ['impossible-rate', 'outlier']).filter(
+    (place) => isHotPlace(view, place, hotCelsius) && view.channels.get(place.channel)!.doubtInARow >= inARow,
   );
-  if (![...view.channels.values()].some(isBad)) return jumping;
+  if (![...view.channels.values()].some((channel) => isBad(channel, inARow))) return jumping;
   return placesNow(view).filter((place) => {
     const channel = view.channels.get(place.channel);
-    return jumping.includes(place) || (channel !== undefined && isBad(channel));
+    return jumping.includes(place) || (channel !== undefined && isBad(channel, inARow));
   });
 }
 
-function isBad({ badSinceMs, badReason }: { badSinceMs: number | null; badReason: string | null }): boolean {
-  return badSinceMs !== null && badReason !== 'future-time';
+function isBad({ badInARow, badReason }: ProbeChannel, inARow: number): boolean {
+  return badInARow >= inARow && badReason !== 'future-time';
 }
 
 function evidenceOf(view: ProbeView, place: ProbePlace) {

@@ -117,6 +117,36 @@ describe('readings that move faster than a pile can', () => {
   });
 });
 
+describe('bad values, at any pace of sending', () => {
+  const every = (minutes: number, bad: readonly number[], say: Partial<ProbeReading>) =>
+    judge(
+      Array.from({ length: 60 }, (_, index): ProbeReading => {
+        const told = { channel: core, timeMs: startMs + index * minutes * minuteMs + 17_000 };
+        const plain = { value: 60, quality: 'good', reason: null } as const;
+        return { ...told, ...plain, ...(bad.includes(index) ? say : {}) };
+      }),
+      minutes,
+    );
+  const faults: readonly [string, Partial<ProbeReading>][] = [
+    ['a -127', { value: -127, quality: 'bad', reason: 'did-not-answer' }],
+    ['an 85', { value: 85, quality: 'bad', reason: 'power-on-value' }],
+    ['a wild value', { value: 91, quality: 'suspect', reason: 'impossible-rate' }],
+  ];
+
+  describe.each([1, 5, 10, 20, 30, 60])('a reading every %i min', (minutes) => {
+    test.each(faults)('%s now and then raises nothing', (_name, say) => {
+      expect(every(minutes, [3, 20, 23, 40, 41], say).conditions()).toEqual([]);
+    });
+
+    test.each(faults)('%s that stays is told, and is over when it is', (_name, say) => {
+      const stays = Array.from({ length: 40 }, (_, index) => 10 + index);
+      const steps = every(minutes, stays, say).steps('probe-bad-values');
+      expect(steps[0]![0]).toBe('became-active');
+      expect(Number(steps[0]![1])).toBeLessThanOrEqual(10 * minutes + Math.max(30, 2 * minutes + 23));
+    });
+  });
+});
+
 describe('battery', () => {
   const places = [place(core, 'temperature'), place(battery, 'battery')];
   const at = (value: number, list = places) => judge(readings(battery, 0, 300, { value }), 5, list);
