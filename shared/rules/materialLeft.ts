@@ -8,7 +8,9 @@ import { warmthFactor } from '../compost/pileModel/warmth.ts';
  * days that count as days at the best temperature. Rate and band are ours: with them the reckoning follows the pile
  * model's well-run piles; rich mixes burn faster, poor ones slower.
  */
-const quickRatePerDay = 0.07;
+export const quickRatePerDay = 0.07;
+/** Stalk, paper and wood: published order 0.002-0.02 /d (reference 4.3). */
+export const slowRatePerDay = 0.012;
 const rateBand = 1.6;
 
 const kinetics = {

@@ -34,7 +34,14 @@ export function outlookOf(grid: TimeGrid, nowMs: number, hours: number, fromMs =
 }
 
 /**
- * Hours from now until a rising value reaches a level if it goes on as it slows: each stretch of `stretchHours` rises by
+ * How much stronger than between the two halves it slows from here on: the line looks back to cooler hours, and growth
+ * fails ever faster above 64 C (Suler and Finstein 1977). Found on the bench's tuning stories: rises that levelled off
+ * slowed this much, those that ran through did not slow at all.
+ */
+const slowing = 3;
+
+/**
+ * Hours from now until a rising value reaches a level if it goes on slowing: each stretch of `stretchHours` rises by
  * the same share of the one before (never more than as much). Infinite when it levels off below.
  */
 export function hoursUntil(
@@ -46,7 +53,7 @@ export function hoursUntil(
 ): number {
   const { earlierSlope, laterSlope } = outlook.halves();
   if (laterSlope <= 0) return Number.POSITIVE_INFINITY;
-  const share = earlierSlope <= 0 ? 1 : Math.min(1, laterSlope / earlierSlope);
+  const share = earlierSlope <= 0 ? 1 : Math.min(1, laterSlope / earlierSlope) ** slowing;
   let [reached, slope] = [value, laterSlope];
   for (let hours = 0; hours < horizonHours; hours += stretchHours) {
     slope *= share;

@@ -17,7 +17,7 @@ export const commonShape = {
     2880,
     'Must be back this long without a break before it returns to normal.',
   ),
-  minimumMinutesBetweenTexts: number('min', 0, 10080, 'A new text waits until this long after the last one.'),
+  minimumMinutesBetweenTexts: number('min', 0, 43200, 'A new text waits until this long after the last one.'),
   reAlarmMinutes: number(
     'min',
     0,

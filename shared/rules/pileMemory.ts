@@ -2,17 +2,21 @@ import { afterJournal, journalMoments } from '../compost/stages/detectStages.ts'
 import { type StageLevels, stageLevelsFor } from '../compost/stages/stageLevels.ts';
 import { freshMemory, nextMemory, type StageMemory } from '../compost/stages/stageMachine.ts';
 import type { JournalEntry } from '../yard/journal.ts';
-import type { PileMethod } from '../yard/method.ts';
+import type { Pile } from '../yard/yard.ts';
 import { workDays } from './materialLeft.ts';
+import { driestWanted } from './moistureLimits.ts';
+import { freshVigour, learntEnough, stepVigour, type Vigour, vigourOf } from './vigour.ts';
 import {
   addWater,
+  balanceOf,
   freshBalance,
+  lostKelvin,
   type MethodBalance,
   measuredBalance,
-  methodBalances,
   moistureOfBalance,
   type PileBalance,
   stepBalance,
+  usualKelvin,
 } from './waterBalance.ts';
 
 /** What is carried from hour to hour of a pile's life. */
@@ -21,6 +25,7 @@ export interface PileMemory {
   readonly balance: PileBalance;
   /** Days of work at the best temperature and moisture since it was built or fed. */
   readonly workDays: number;
+  readonly vigour: Vigour;
   /** Last air known, Celsius; null when there has been none. */
   readonly airCelsius: number | null;
   /** The journal has been read up to here. */
@@ -42,6 +47,8 @@ export interface PileHour {
 export interface HourContext {
   readonly levels: StageLevels;
   readonly method: MethodBalance;
+  /** Moisture a pile of this method is believed to have once somebody has watered it. */
+  readonly wateredFraction: number;
   readonly journal: readonly JournalEntry[];
   readonly moments: ReturnType<typeof journalMoments>;
   /** The longest a core reading speaks for, hours: more than one where a pile is read by hand. */
@@ -49,14 +56,15 @@ export interface HourContext {
 }
 
 export function hourContext(
-  method: PileMethod,
+  { method, build }: Pick<Pile, 'method' | 'build'>,
   journal: readonly JournalEntry[],
   coreHours: number,
 ): HourContext {
   const levels = stageLevelsFor(method);
   return {
     levels,
-    method: methodBalances[method],
+    method: balanceOf(method, build),
+    wateredFraction: driestWanted[method] + 0.04,
     journal,
     moments: journalMoments(journal, levels),
     coreHours: Math.max(1, coreHours),
@@ -64,11 +72,16 @@ export function hourContext(
 }
 
 /** The memory of a pile just built. */
-export function freshPileMemory(method: PileMethod, startedMs: number): PileMemory {
+export function freshPileMemory({
+  method,
+  build,
+  startedMs,
+}: Pick<Pile, 'method' | 'build' | 'startedMs'>): PileMemory {
   return {
     stage: freshMemory(stageLevelsFor(method).firstStage),
-    balance: freshBalance(methodBalances[method]),
+    balance: freshBalance(balanceOf(method, build)),
     workDays: 0,
+    vigour: freshVigour,
     airCelsius: null,
     readMs: startedMs,
     coreMs: startedMs,
@@ -98,14 +111,17 @@ function afterCore(memory: PileMemory, hour: PileHour, context: HourContext): Pi
   const since = Math.max(1, (endMs - memory.coreMs) / hourMs);
   const hours = Math.min(since, longestReckonedHours);
   const step = { celsius, hours: Math.min(since, context.coreHours), ...context.moments(hour.startMs) };
-  const balance = stepBalance(memory.balance, context.method, {
-    coreCelsius: celsius,
-    airCelsius: memory.airCelsius ?? assumedAirCelsius,
-    hours,
+  const worked = workDays(celsius, moistureOfBalance(memory.balance).middle, hours);
+  const around = { coreCelsius: celsius, airCelsius: memory.airCelsius ?? assumedAirCelsius, hours };
+  const work = { workedBefore: memory.workDays, worked };
+  const vigour = stepVigour(memory.vigour, celsius, {
+    lostKelvin: lostKelvin(context.method, around) / hours,
+    usualKelvin: usualKelvin(context.method, work) / hours,
   });
-  const worked = workDays(celsius, moistureOfBalance(balance).middle, hours);
+  const told = { ...around, ...work, vigour: vigourOf(vigour) };
+  const balance = stepBalance(memory.balance, context.method, told);
   const stage = nextMemory(memory.stage, step, context.levels);
-  return { ...memory, stage, balance, workDays: memory.workDays + worked, coreMs: endMs };
+  return { ...memory, stage, balance, vigour, workDays: memory.workDays + worked, coreMs: endMs };
 }
 
 function measured(balance: PileBalance, hour: PileHour): PileBalance {
@@ -115,7 +131,7 @@ function measured(balance: PileBalance, hour: PileHour): PileBalance {
 /** What people did up to the end of the hour: fresh material starts a pile over, water stays in it, a word ends it. */
 function readJournal(memory: PileMemory, endMs: number, context: HourContext): PileMemory {
   const { journal, levels, method } = context;
-  let { stage, balance, workDays: worked } = memory;
+  let { stage, balance, vigour, workDays: worked } = memory;
   for (let index = firstAfter(journal, memory.readMs); index < journal.length; index += 1) {
     const { timeMs, kind, value } = journal[index]!;
     if (timeMs > endMs) break;
@@ -123,10 +139,12 @@ function readJournal(memory: PileMemory, endMs: number, context: HourContext): P
     if (kind === 'added') {
       balance = freshBalance(method);
       worked = 0;
+      vigour = freshVigour;
     }
-    if (kind === 'watered') balance = addWater(balance, method, value);
+    if (kind === 'turned' || kind === 'opened' || kind === 'moved') vigour = learntEnough(vigour);
+    if (kind === 'watered') balance = addWater(balance, method, value, context.wateredFraction);
   }
-  return { ...memory, stage, balance, workDays: worked, readMs: endMs };
+  return { ...memory, stage, balance, vigour, workDays: worked, readMs: endMs };
 }
 
 /** Index of the first entry later than a time. */

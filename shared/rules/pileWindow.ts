@@ -114,7 +114,7 @@ export function createPileWindow(facts: PileFacts, yardAir: TimeGrid | null = nu
     yardAir,
     moistureHours: createTimeGrid(60, 720, 0.0001),
     sums: createSums(),
-    course: createHourlyCourse(freshPileMemory(facts.pile.method, facts.pile.startedMs), 0),
+    course: createHourlyCourse(freshPileMemory(facts.pile), 0),
     rows: createRows(),
     hour: -1,
     lastSampleMs: Number.NEGATIVE_INFINITY,
@@ -142,6 +142,7 @@ export function setFacts(window: PileWindow, facts: PileFacts): void {
   const hasNewWords =
     window.context === undefined ||
     facts.pile.method !== window.facts.pile.method ||
+    facts.pile.build !== window.facts.pile.build ||
     !isSameJournal(facts.journal, window.facts.journal);
   window.facts = facts;
   window.touched = true;
@@ -170,7 +171,7 @@ function setWords(window: PileWindow): void {
   const speaking = probes.length > 0 ? probes : window.core;
   const coreHours = Math.max(1, ...speaking.map((track) => track.placed.maxAgeMinutes / 60));
   window.probesOut = probesOut(journal);
-  window.context = hourContext(pile.method, journal, coreHours);
+  window.context = hourContext(pile, journal, coreHours);
   window.rule = shownRule(pile.method);
   const added = journal.find(({ kind }) => kind === 'worms-added')?.timeMs ?? Number.POSITIVE_INFINITY;
   window.wormsFromMs = pile.method === 'worm-bed' ? Number.NEGATIVE_INFINITY : added;

@@ -22,3 +22,9 @@ export function justBuilt(view: PileView, hours = 24): string | null {
   const builtMs = Math.max(entry?.timeMs ?? 0, view.pile.startedMs);
   return view.nowMs - builtMs < hours * 3_600_000 ? `built less than ${hours} h ago` : null;
 }
+
+/** A cold alarm waits out of sight while the core is back above its limit: it ends, or shows again when it falls again. */
+export function warmAgain(view: PileView, limitCelsius: number): string | null {
+  const isWarm = view.coreCelsius !== null && view.coreCelsius >= limitCelsius;
+  return isWarm ? 'it is warm again: waiting to see whether it stays so' : null;
+}

@@ -1,3 +1,4 @@
+import type { PileBuild } from './build.ts';
 import type { PileMethod } from './method.ts';
 
 /** Identifiers are short opaque strings made by the records service; they never carry meaning. */
@@ -29,6 +30,8 @@ export interface Pile {
   readonly method: PileMethod;
   readonly startedMs: number;
   readonly endedMs: number | null;
+  /** Left out where nobody wrote it down. */
+  readonly build?: PileBuild | null;
 }
 
 export const positions = ['core', 'shoulder', 'edge', 'base', 'air'] as const;

@@ -39,12 +39,12 @@ const condition: Condition<PileView, EstimatedParameters> = {
     enabled: dryByHeat.includes(method),
     onDelayMinutes: 360,
     offDelayMinutes: 60,
-    minimumMinutesBetweenTexts: 2880,
+    minimumMinutesBetweenTexts: 10_080,
     limitFraction: driestWanted[method],
     deadbandFraction: 0.03,
   }),
   source:
-    'limits as measured; water balance from heat over air: 80 % of heat leaves in air (pack), loss and its band: common practice, no source; rain is not counted',
+    'limits as measured; water balance: heat from food used up, 17.5 MJ a kg, less what the skin loses, leaves in moist air (pack, 5.1-5.8); skin loss, usual mix and band: ours, no source; rain is not counted',
   latching: false,
   truth: dryingOut,
   findings: (view, { limitFraction }) => ({
@@ -60,9 +60,10 @@ const condition: Condition<PileView, EstimatedParameters> = {
       unit: 'fraction',
     },
   }),
-  suppression: (view) => afterWork(view, 24),
+  suppression: (view) => afterWork(view, 72),
   priority: (view, { limitFraction }) => {
-    const isLikely = view.estimatedMoisture.high < limitFraction;
+    // More probable than not is what the middle of the band says.
+    const isLikely = view.estimatedMoisture.middle < limitFraction;
     return priorityOf('later', 'batch', isLikely ? 'likely' : 'possible');
   },
   words: (view) =>

@@ -7,22 +7,23 @@ import { commonDefaults, commonShape, number } from '../parameters.ts';
 import { bandEvidence, heatEvidence, measuredCore } from '../pileEvidence.ts';
 import type { PileView } from '../pileView.ts';
 import { priorityOf } from '../priorityOf.ts';
-import { afterWork, justBuilt } from '../suppression.ts';
+import { afterWork, justBuilt, warmAgain } from '../suppression.ts';
 
 interface StalledParameters extends CommonParameters {
   readonly belowCelsius: number;
   readonly deadbandCelsius: number;
   readonly hotDays: number;
+  readonly enoughHotHours: number;
   readonly graceHoursAfterWork: number;
   readonly leastLeftFraction: number;
 }
 
 /**
- * Days of heat to be expected at most once a pile is hot, whatever the model says is left: a cage is meant to be cool
- * after a few. 0 = never judged.
+ * Days of heat to be expected at most once a pile is hot, whatever the model says is left: in a cage heating is over in
+ * the first days to weeks. 0 = never judged.
  */
 const hotDays: Readonly<Record<PileMethod, number>> = {
-  'static-cage': 3,
+  'static-cage': 21,
   'hot-bin': 30,
   'turned-windrow': 60,
   'aerated-static-pile': 40,
@@ -40,6 +41,12 @@ const condition: Condition<PileView, StalledParameters> = {
     belowCelsius: number('C', 20, 60, 'Core below this, and not rising, has stopped working.'),
     deadbandCelsius: number('C', 0.5, 10, 'Must rise this far above before it counts as back.'),
     hotDays: number('d', 0, 120, 'Days of heat to be expected from the first 40 C; later falls are natural.'),
+    enoughHotHours: number(
+      'h',
+      0,
+      2000,
+      'After so many hours above 55 C it has had its heat and may cool; 0 = not asked.',
+    ),
     graceHoursAfterWork: number(
       'h',
       0,
@@ -57,15 +64,19 @@ const condition: Condition<PileView, StalledParameters> = {
     ...commonDefaults,
     enabled: hotDays[method] > 0,
     onDelayMinutes: 360,
-    offDelayMinutes: 120,
+    // Warm for an afternoon after a turn is not yet working again.
+    offDelayMinutes: 1440,
+    minimumMinutesBetweenTexts: 20_160,
     belowCelsius: 40,
     deadbandCelsius: 3,
     hotDays: Math.max(hotDays[method], 1),
+    // A cage heats for a few days and is then meant to be cool for months.
+    enoughHotHours: method === 'static-cage' ? 72 : 0,
     graceHoursAfterWork: 24,
     leastLeftFraction: 0.55,
   }),
   source:
-    'static cage heats for a few days, turned windrows 3-9 weeks (pack, weak or unconfirmed); limits, and how fast quick food is used up: common practice, no source',
+    'static cage heats for a few days, over in days to weeks, turned windrows 3-9 weeks (pack, weak or unconfirmed); limits, and how fast quick food is used up: common practice, no source',
   latching: false,
   truth: stalledTruth,
   findings: (view, { belowCelsius }) => ({
@@ -75,7 +86,8 @@ const condition: Condition<PileView, StalledParameters> = {
     ],
     measured: measuredCore(view, belowCelsius),
   }),
-  suppression: (view, { graceHoursAfterWork }) => justBuilt(view) ?? afterWork(view, graceHoursAfterWork),
+  suppression: (view, { graceHoursAfterWork, belowCelsius }) =>
+    justBuilt(view) ?? afterWork(view, graceHoursAfterWork) ?? warmAgain(view, belowCelsius),
   priority: () => priorityOf('later', 'batch', 'likely'),
   words: (view) =>
     safeWords(view, {
@@ -90,6 +102,7 @@ function stalledTruth(view: PileView, parameters: StalledParameters, wasActive: 
   const startedMs = view.firstAt40Ms;
   if (startedMs === null || view.peakCelsius! < parameters.belowCelsius + 5) return 'false';
   if (view.nowMs - startedMs > parameters.hotDays * 86_400_000) return 'false';
+  if (!wasActive && hasHadItsHeat(view, parameters)) return 'false';
   if (view.coreCelsius === null || view.coreCertainty !== 'measured') return 'unknown';
   const limit = parameters.belowCelsius + (wasActive ? parameters.deadbandCelsius : 0);
   if (view.coreCelsius >= limit) return 'false';
@@ -97,6 +110,10 @@ function stalledTruth(view: PileView, parameters: StalledParameters, wasActive: 
   if (!wasActive && view.materialLeft.middle < parameters.leastLeftFraction) return 'false';
   const slope = view.trendCelsiusPerHour(6);
   return wasActive || slope === null || slope <= 0.1 ? 'true' : 'false';
+}
+
+function hasHadItsHeat({ hoursAbove55 }: PileView, { enoughHotHours }: StalledParameters): boolean {
+  return enoughHotHours > 0 && hoursAbove55 >= enoughHotHours;
 }
 
 /** Heat fell away while it was still to be expected. */

@@ -9,7 +9,7 @@ import { entry, heatEvidence, measuredCore } from '../pileEvidence.ts';
 import type { PileView } from '../pileView.ts';
 import { priorityOf } from '../priorityOf.ts';
 import { shownRule } from '../sanitisationRecord.ts';
-import { afterWork, justBuilt } from '../suppression.ts';
+import { afterWork, justBuilt, warmAgain } from '../suppression.ts';
 
 interface FellShortParameters extends CommonParameters {
   readonly limitCelsius: number;
@@ -43,8 +43,9 @@ const condition: Condition<PileView, FellShortParameters> = {
     ...commonDefaults,
     enabled: shownRule(method) !== null,
     onDelayMinutes: 1440,
-    offDelayMinutes: 120,
-    minimumMinutesBetweenTexts: 1440,
+    // A turn warms it for a day or so and it falls again: one trouble, one text.
+    offDelayMinutes: 2880,
+    minimumMinutesBetweenTexts: 30_240,
     limitCelsius: 55,
     deadbandCelsius: 2,
     giveUpDays: 14,
@@ -62,9 +63,10 @@ const condition: Condition<PileView, FellShortParameters> = {
     ],
     measured: measuredCore(view, limitCelsius),
   }),
-  suppression: (view, { graceHoursAfterWork }) =>
+  suppression: (view, { graceHoursAfterWork, limitCelsius }) =>
     justBuilt(view) ??
     afterWork(view, graceHoursAfterWork) ??
+    warmAgain(view, limitCelsius) ??
     (view.isActive('stalled') ? 'that it has stalled says it already' : null),
   priority: () => priorityOf('later', 'batch', 'seen'),
   words: (view) =>

@@ -37,7 +37,8 @@ const condition: Condition<PileView, HeadingParameters> = {
     ...commonDefaults,
     onDelayMinutes: 60,
     offDelayMinutes: 120,
-    minimumMinutesBetweenTexts: 720,
+    // Who was told it is near the ceiling knows; that it is past it is another alarm and never waits.
+    minimumMinutesBetweenTexts: 4320,
     limitCelsius: 71,
     fromCelsius: 66,
     hoursAhead: 12,

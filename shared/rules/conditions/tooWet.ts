@@ -19,6 +19,8 @@ interface TooWetParameters extends CommonParameters {
 }
 
 const fallHours = 24;
+/** Less quick food left than this by estimate, and a falling heat says nothing of air (ours). */
+const spentFraction = 0.4;
 
 const condition: Condition<PileView, TooWetParameters> = {
   id: 'too-wet',
@@ -45,7 +47,7 @@ const condition: Condition<PileView, TooWetParameters> = {
     ...commonDefaults,
     onDelayMinutes: 240,
     offDelayMinutes: 240,
-    minimumMinutesBetweenTexts: 1440,
+    minimumMinutesBetweenTexts: 4320,
     limitFraction: wettestWanted[method],
     deadbandFraction: 0.03,
     fallingCelsiusPerDay: 3,
@@ -97,6 +99,8 @@ function wetAndFalling(view: PileView, parameters: TooWetParameters, wasActive: 
   if (wasActive) return 'true';
   if (neverWarmed(view)) return (view.trendCelsiusPerHour(6) ?? 0) <= 0.1 ? 'true' : 'false';
   if (view.airCelsius !== null && view.coreCelsius - view.airCelsius < aboveAirCelsius) return 'false';
+  // Cooling is what a pile does when its quick food is gone: wet or not, air would not bring the heat back.
+  if (view.materialLeft.middle < spentFraction) return 'false';
   const slope = view.trendCelsiusPerHour(fallHours);
   if (slope === null) return 'unknown';
   return slope * 24 <= -fallingCelsiusPerDay ? 'true' : 'false';

@@ -40,7 +40,7 @@ export function makeStory(seed: number, id: string, kind: StoryKind): StorySpec 
   const sensors = {
     secondCore: draw.happens(0.45),
     paired: draw.happens(0.5),
-    moisture: draw.happens(0.65),
+    moisture: draw.happens(0.65) && kind.isMoistureUnknown !== true,
     air: draw.happens(0.85),
     intervalMinutes: draw.oneOf([10, 10, 20, 30]),
   };

@@ -15,6 +15,8 @@ export interface StoryKind {
   readonly weight: number;
   readonly cause: InjectedCause | null;
   readonly season?: Season;
+  /** Nobody measures its moisture: drying can only be reckoned. */
+  readonly isMoistureUnknown?: true;
   readonly pile: (draw: Draw) => StoryPile;
 }
 
@@ -141,6 +143,14 @@ function driesOut(draw: Draw): StoryPile {
   );
 }
 
+/** Built as it should be, then left alone through a dry summer: its own heat takes the water. */
+function leftToDry(draw: Draw): StoryPile {
+  const pile = anyHeating(draw);
+  const air = { opennessFraction: draw.between(0.8, 1), grainMetres: draw.between(0.0014, 0.0019) };
+  const change = { air, surface: { rainCatchFraction: 0, wallResistance: draw.between(0.05, 0.15) } };
+  return changed(pile, change, { tending: neglected, days: [30, 50] });
+}
+
 /** Cloudbursts or a burst pipe: the pores fill, the air goes, the heat goes. */
 function drowned(draw: Draw): StoryPile {
   const from = draw.between(4, 6);
@@ -232,6 +242,14 @@ export const storyKinds: readonly StoryKind[] = [
   { name: 'too small and cold', weight: 6, cause: 'cold-loss', season: 'winter', pile: tooSmall },
   { name: 'poor mix', weight: 6, cause: 'little-food', pile: poorMix },
   { name: 'dries out', weight: 9, cause: 'too-dry', pile: driesOut },
+  {
+    ...{ name: 'left to dry', weight: 9, cause: 'too-dry', season: 'summer', pile: leftToDry },
+    isMoistureUnknown: true,
+  },
+  {
+    ...{ name: 'dries out unseen', weight: 4, cause: 'too-dry', season: 'summer', pile: driesOut },
+    isMoistureUnknown: true,
+  },
   { name: 'drowned', weight: 7, cause: 'airless-wet', pile: drowned },
   { name: 'frozen out', weight: 7, cause: 'cold-loss', season: 'winter', pile: frozenOut },
   { name: 'finishes', weight: 7, cause: 'finished', pile: finishes },

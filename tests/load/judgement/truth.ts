@@ -232,15 +232,20 @@ const tooWet: TruthOf = (story) => {
 
 /**
  * It was hot, has fallen below 38 C, and most of its quick food is still there: it did not finish, it stopped. Between
- * half and six tenths of the quick food left, people may differ.
+ * half and six tenths of the quick food left, people may differ. A static cage that has had its three to four hot days is
+ * meant to cool, whatever is left (sanitation reference, section 6): from three on people may differ, from four it is no
+ * stall.
  */
 const stalled: TruthOf = (story) => {
   if (!heats(story)) return null;
   const { coreCelsius, quickLeftFraction } = story.course;
-  let hotHours = 0;
+  const isCage = story.spec.method === 'static-cage';
+  let [hotHours, sanitisingHours] = [0, 0];
   const rows = answered(story, (row) => {
     if (coreCelsius[row]! >= 45) hotHours += 1 / rowsPerHour;
+    if (coreCelsius[row]! >= 55) sanitisingHours += 1 / rowsPerHour;
     if (hotHours < 6 || coreCelsius[row]! > 42) return 0;
+    if (isCage && sanitisingHours >= 72) return sanitisingHours >= 96 ? 0 : -1;
     const food = above(quickLeftFraction[row]!, 0.5, 0.6);
     return coreCelsius[row]! > 38 && food === 1 ? -1 : food;
   });
