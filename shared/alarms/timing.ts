@@ -13,6 +13,8 @@ export interface Delays {
 /** Timing plus the start of an unknown stretch, during which the running timer stands still. */
 export interface TimerState extends AlarmTiming {
   readonly frozenSinceMs: number | null;
+  /** It came and went too often (`chattering.ts`): it must be back for so long before it returns. */
+  readonly heldMinutes?: number | undefined;
 }
 
 export interface TimingStep {

@@ -1,11 +1,11 @@
 import type { Alarm, AlarmEvent, AlarmTransition, ConditionId, Evidence } from '../alarms/alarm.ts';
-import { chatterEvidence, chatterLimits, isChattering } from '../alarms/chattering.ts';
+import { heldEvidence } from '../alarms/chattering.ts';
 import { transition } from '../alarms/lifecycle.ts';
 import { newAlarm } from '../alarms/newAlarm.ts';
 import { reAlarmDueMs } from '../alarms/reAlarm.ts';
 import type { Rule } from './condition.ts';
 import type { Standing, Subject } from './subject.ts';
-import { activationsOf, latestTimers, timerOf } from './timerTrail.ts';
+import { latestTimers, timerOf } from './timerTrail.ts';
 
 /** What judgement changed and has still to be stored. */
 export interface StepChanges {
@@ -136,8 +136,8 @@ export function apply<View, S extends { readonly timeMs: number }>(
 /** What the verdict rests on, and why the alarm is held when it chatters. */
 function evidenceOf<View>(subject: Standing, { condition, parameters }: Rule<View>, view: View): Evidence[] {
   const { evidence } = condition.findings(view, parameters);
-  const activations = activationsOf(subject.trail, condition.id, chatterLimits.activations);
-  return isChattering(activations) ? [...evidence, chatterEvidence] : [...evidence];
+  const { heldMinutes } = timerOf(latestTimers(subject.trail), condition.id);
+  return heldMinutes === undefined ? [...evidence] : [...evidence, heldEvidence(heldMinutes)];
 }
 
 /** A new occurrence asks for a text, not sooner than the quiet time after the last one. */

@@ -1,5 +1,5 @@
 import type { ConditionId } from '../alarms/alarm.ts';
-import { chatterLimits, isChattering } from '../alarms/chattering.ts';
+import { chatterLimits, holdMinutes } from '../alarms/chattering.ts';
 import {
   type Delays,
   isSettled,
@@ -107,21 +107,32 @@ function stepRule<View, S extends { readonly timeMs: number }>(
   const { condition, parameters } = rule;
   const { atMs } = instant;
   const timer = timerOf(latestTimers(subject.trail), condition.id);
-  const step = stepTiming(timer, instant, timer.active ? guardedDelays(subject, rule) : parameters);
+  const step = stepTiming(timer, instant, guardedDelays(timer, parameters));
   if (step.timing === timer) return;
-  keepTimer(subject, condition.id, step.timing, atMs);
+  const isRaised = step.change === 'became-active';
+  keepTimer(
+    subject,
+    condition.id,
+    isRaised ? held(subject, condition.id, step.timing, atMs) : step.timing,
+    atMs,
+  );
   changes.stateChanged = true;
   if (step.change === null || wasTold(subject, condition.id)) return;
   const kind = step.change === 'returned' ? 'returned-to-normal' : 'became-active';
   tellChange(subject, rule, view, { kind, atMs }, changes);
 }
 
-/** What chatters must be back for longer. Taken from the trail, so that judging a stretch again gives the same. */
-function guardedDelays<View>(subject: Standing, { condition, parameters }: Rule<View>): Delays {
-  const { activations, offDelayMinutes } = chatterLimits;
-  if (parameters.offDelayMinutes >= offDelayMinutes) return parameters;
-  const isHeld = isChattering(activationsOf(subject.trail, condition.id, activations));
-  return isHeld ? { onDelayMinutes: parameters.onDelayMinutes, offDelayMinutes } : parameters;
+/** What came and went too often must be back for longer. */
+function guardedDelays({ heldMinutes }: TimerState, parameters: Delays): Delays {
+  if (heldMinutes === undefined || parameters.offDelayMinutes >= heldMinutes) return parameters;
+  return { onDelayMinutes: parameters.onDelayMinutes, offDelayMinutes: heldMinutes };
+}
+
+/** Reckoned from the trail, so that judging a stretch again gives the same; kept in the timer, which outlives the trail. */
+function held(subject: Standing, condition: ConditionId, timer: TimerState, atMs: number): TimerState {
+  const before = activationsOf(subject.trail, condition, chatterLimits.activations - 1);
+  const heldMinutes = holdMinutes([atMs, ...before]);
+  return heldMinutes === 0 ? timer : { ...timer, heldMinutes };
 }
 
 /** In a stretch judged again, as many changes as people know of pass in silence: from one start they must alternate. */

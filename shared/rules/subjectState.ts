@@ -10,6 +10,7 @@ const timer = z.object({
   beyondSinceMs: z.number().nullable(),
   backSinceMs: z.number().nullable(),
   frozenSinceMs: z.number().nullable(),
+  heldMinutes: z.number().optional(),
 });
 const measured = z.object({
   label: z.string(),
