@@ -97,12 +97,12 @@ describe('drying out, estimated', () => {
   });
 
   test('reckons a rich mix to dry faster than one that warmed slowly, and one whose warming nobody saw as usual', () => {
-    const after = (samples: PileSample[]) => {
+    const moistureAfter = (samples: PileSample[]) => {
       const pile = createPileSubject(testFacts({ channels }), defaultLimits);
       refill(pile, merged(samples, air(15)));
       return atInstant(pile.window, startMs + 15 * 24 * hourMs).estimatedMoisture.middle;
     };
-    const [rich, slow, unseen] = [after(warming(15, 3)), after(warming(15, 0.8)), after(hot(15))];
+    const [rich, slow, unseen] = [moistureAfter(warming(15, 3)), moistureAfter(warming(15, 0.8)), moistureAfter(hot(15))];
     expect(rich).toBeLessThan(slow - 0.04);
     expect(rich).toBeLessThan(unseen);
   });
