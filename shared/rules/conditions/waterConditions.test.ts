@@ -102,7 +102,11 @@ describe('drying out, estimated', () => {
       refill(pile, merged(samples, air(15)));
       return atInstant(pile.window, startMs + 15 * 24 * hourMs).estimatedMoisture.middle;
     };
-    const [rich, slow, unseen] = [moistureAfter(warming(15, 3)), moistureAfter(warming(15, 0.8)), moistureAfter(hot(15))];
+    const [rich, slow, unseen] = [
+      moistureAfter(warming(15, 3)),
+      moistureAfter(warming(15, 0.8)),
+      moistureAfter(hot(15)),
+    ];
     expect(rich).toBeLessThan(slow - 0.04);
     expect(rich).toBeLessThan(unseen);
   });
