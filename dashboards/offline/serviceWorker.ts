@@ -1,6 +1,6 @@
 /// <reference lib="webworker" />
 /**
- * Keeps the screens' own files so that they open without the service. Answers of the API never pass through here: what is
+ * Shows what web push brings, and keeps the screens' own files so that they open without the service. Answers of the API never pass through here: what is
  * shown without a link comes from `common/lastKnown.ts`, with its age.
  */
 declare const self: ServiceWorkerGlobalScope & {
@@ -90,6 +90,35 @@ async function openAt(path: string): Promise<void> {
   await app.navigate(path).catch(() => null);
   await app.focus();
 }
+
+/** What the service sends, `services/notify/webPush/pushPayload.ts`. */
+interface Pushed {
+  readonly text: string;
+  readonly priority: string;
+  readonly pileId: string | null;
+  readonly alarmId: string | null;
+}
+
+self.addEventListener('push', (event) => {
+  if (event.data === null) return;
+  const { text, priority, pileId, alarmId } = event.data.json() as Pushed;
+  // Of one alarm the newest stands; fire danger stays until somebody touches it.
+  event.waitUntil(
+    self.registration.showNotification('Tilthwatch', {
+      body: text,
+      ...(alarmId === null ? {} : { tag: alarmId }),
+      requireInteraction: priority === 'highest',
+      icon: '/icon-192.png',
+      data: { url: pileId === null ? '/' : `/#/piles/${encodeURIComponent(pileId)}` },
+    }),
+  );
+});
+
+self.addEventListener('notificationclick', (event) => {
+  event.notification.close();
+  const { url } = event.notification.data as { readonly url: string };
+  event.waitUntil(self.clients.openWindow(url));
+});
 
 async function keepScreens(): Promise<void> {
   const cache = await caches.open(cacheName);

@@ -70,6 +70,11 @@ export const dutyPlanSchema = z.strictObject({
     .nullable()
     .default(null)
     .describe('Weekly summary by text to owners; null: none'),
+  monthReport: z
+    .strictObject({ at: clockTime })
+    .nullable()
+    .default(null)
+    .describe('Alarm report of the month before, to owners on the first of each month; null: none'),
   allWell: z
     .strictObject({ at: clockTime })
     .nullable()

@@ -10,6 +10,7 @@ import { People } from './People.tsx';
 import { Piles } from './Piles.tsx';
 import { Probes } from './Probes.tsx';
 import { SetAside } from './SetAside.tsx';
+import { ThisBrowser } from './ThisBrowser.tsx';
 import { WallLinks } from './WallLinks.tsx';
 import { partTitles, text } from './words.ts';
 import { Yard } from './Yard.tsx';
@@ -23,6 +24,7 @@ const parts = [
   { key: 'duty', role: 'keeper', view: Duty },
   { key: 'texts', role: 'keeper', view: LazyTexts },
   { key: 'gateways', role: 'keeper', view: Gateways },
+  { key: 'this-browser', role: 'keeper', view: ThisBrowser },
   { key: 'walls', role: 'owner', view: WallLinks },
   { key: 'yard', role: 'owner', view: Yard },
 ] as const;

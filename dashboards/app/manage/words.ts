@@ -13,6 +13,7 @@ export const partTitles = {
   duty: 'Duty',
   texts: 'Texts',
   gateways: 'Gateways',
+  'this-browser': 'This browser',
   walls: 'Wall screens',
   yard: 'Yard',
 } as const;

@@ -47,10 +47,24 @@ export async function escalateYard(
     const { nowMs, plan } = duty.telling;
     const told = written.map((message) => toldBy(message, nowMs));
     const sinceMs = alarm.activeSinceMs ?? nowMs;
+    if (told.length === 0 && rounds.length > 0 && !(await wasToldTogether(records, duty, sinceMs))) continue;
     const step = escalate({ priority: alarm.priority, sinceMs, told }, rounds, plan, nowMs);
     if (step !== null) texts.push(...(await textsOf(options, duty, alarm, step, told)));
   }
   return texts;
+}
+
+/**
+ * Without a text of its own an alarm was told with others in a flood, or not at all yet: judgement is working off a backlog
+ * and texts what still stands at its end. That is not to be overtaken by "nobody answers".
+ */
+async function wasToldTogether(
+  records: Records,
+  { yard, telling: { nowMs } }: YardDuty,
+  sinceMs: number,
+): Promise<boolean> {
+  const written = await records.messages.between(yard.id, Math.max(sinceMs, nowMs - 24 * hourMs), nowMs + 1);
+  return written.some(({ kind, alarmId }) => kind === 'alarm' && alarmId === null);
 }
 
 function toldBy({ personId, kind, createdMs, ...message }: Message, nowMs: number): Told {
@@ -85,7 +99,9 @@ async function textsOf(
     const planned = step.personIds.flatMap((id) => planFor(alarm, id, 'next', duty.telling));
     return write(options, duty, alarm, planned, { kind: 'next-person', opening });
   }
-  const opening: Opening = ({ alarm: words }) => fill(words.nobodyAnswers, { count: toldNames.length });
+  const count = toldNames.length;
+  const opening: Opening = ({ alarm: words }) =>
+    count === 0 ? words.nobodyYet : fill(words.nobodyAnswers, { count });
   const planned = toOwners(duty, alarm, step.round);
   return write(options, duty, alarm, planned, { kind: 'nobody-answers', opening });
 }

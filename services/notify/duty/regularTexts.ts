@@ -1,7 +1,8 @@
 import { alarmReport } from '../../../shared/alarms/report.ts';
 import { composeDigestText } from '../../../shared/messages/digestText.ts';
-import { allWellOf, digestOf, dueSince } from '../../../shared/messages/dueSince.ts';
+import { allWellOf, digestOf, dueSince, monthReportOf } from '../../../shared/messages/dueSince.ts';
 import { fitOneSegment } from '../../../shared/messages/fitOneSegment.ts';
+import { dayAfter, instantOf, localMoment } from '../../../shared/messages/localInstant.ts';
 import { roundsFor } from '../../../shared/messages/plan.ts';
 import { fill, type MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import { formatTemperature } from '../../../shared/units/temperature.ts';
@@ -43,6 +44,43 @@ export async function weeklyDigest(
     );
   const key = `digest:${duty.yard.id}:${dueMs}`;
   return notesTo(ownersOf(duty), duty, { kind: 'digest', key, text, priority: 'low', goodForHours: 24 });
+}
+
+/** The alarm report of the month before, to owners on the first, if one was due since the last run. */
+export async function monthReport(
+  records: Records,
+  duty: YardDuty,
+  lastRunMs: number,
+  publicUrl: string | null,
+): Promise<NewMessage[]> {
+  const { nowMs, plan, timeZone } = duty.telling;
+  const regular = monthReportOf(plan);
+  const dueMs = regular === null ? null : dueSince(regular, timeZone, lastRunMs, nowMs);
+  if (dueMs === null) return [];
+  const { day } = localMoment(timeZone, dueMs);
+  const before = dayAfter(day, -1);
+  const midnight = (date: string) => instantOf(timeZone, date, 0);
+  const span = { fromMs: midnight(`${before.slice(0, 8)}01`), toMs: midnight(day), nowMs };
+  const report = alarmReport(await readReportInput(records, duty.yard, span));
+  const known = report.figures.filter(({ isMet }) => isMet !== null);
+  const text = ({ digest: words }: MessageWords) => {
+    const { texts, activations, acted, texted } = report;
+    const values = {
+      yard: duty.yard.name.trim().slice(0, 24),
+      month: before.slice(0, 7),
+      texts,
+      activations,
+    };
+    const aims = { met: known.filter(({ isMet }) => isMet === true).length, aims: known.length };
+    return fitOneSegment([
+      { text: fill(words.month, values), priority: 1 },
+      { text: texted === 0 ? '' : fill(words.acted, { acted, texted }), priority: 2 },
+      { text: known.length === 0 ? '' : fill(words.aimsMet, aims), priority: 3 },
+      { text: publicUrl === null ? '' : fill(words.link, { link: `${publicUrl}/` }), priority: 4 },
+    ]).text;
+  };
+  const key = `month:${duty.yard.id}:${dueMs}`;
+  return notesTo(ownersOf(duty), duty, { kind: 'digest', key, text, priority: 'low', goodForHours: 48 });
 }
 
 /** The daily text to whoever is on duty, if one was due since the last run: that all is well, or what is not. */

@@ -86,6 +86,16 @@ describe('an alarm nobody answers', () => {
     expect(await runAt(600, running)).toEqual([]);
   });
 
+  test('is left while nobody was told of it yet, and goes on where it was told with others in a flood', async () => {
+    const [ash, wren] = [await rig.person('ash'), await rig.person('wren')];
+    await rig.savePlan({ shifts: [turn(ash, 1), turn(wren, 2)] });
+    await rig.alarm({ code: 'K7' });
+    const running = start();
+    expect(await runAt(60, running)).toEqual([]);
+    await rig.text(ash, null);
+    expect(await runAt(61, running)).toMatchObject([{ personId: wren.id, kind: 'next-person' }]);
+  });
+
   test('is told in the language of each, and in the words of the yard', async () => {
     const { wren } = await twoOnDutyAndAnOwner();
     await rig.records.people.update(wren.id, { language: 'de' });
@@ -209,6 +219,21 @@ describe('what is told by the calendar', () => {
     expect(digest[0]?.text).toMatch(/^Gannet Row, 7 days: 1 texts, 0 alarms\./);
     expect(await runAt(21 * 60, start({ settings }))).toEqual([]);
     expect(await runAt(8 * 1440, start({ settings }))).toHaveLength(1);
+  });
+
+  test('the month before, to owners on the first, once, also when the program was away that morning', async () => {
+    const boss = await rig.person('boss', { role: 'owner' });
+    await rig.savePlan({ monthReport: { at: '07:00' } });
+    await rig.text(boss, await rig.alarm({ priority: 'low' }));
+    const running = start();
+    expect(await runAt(1, running)).toEqual([]);
+    // Wednesday 25 November, noon: the first is in five days and nineteen hours.
+    expect(await runAt(5 * 1440 + 18 * 60, running)).toEqual([]);
+    const [told, ...none] = await runAt(5 * 1440 + 22 * 60, running);
+    expect(none).toEqual([]);
+    expect(told).toMatchObject({ personId: boss.id, kind: 'digest', priority: 'low' });
+    expect(told?.text).toMatch(/^Gannet Row, 2026-11: \d+ texts, \d+ alarms\..* Report: http:\/\/y\.test\/$/);
+    expect(await runAt(6 * 1440 + 22 * 60, running)).toEqual([]);
   });
 
   test('all well, to whoever is on duty, or what is not', async () => {

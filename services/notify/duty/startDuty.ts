@@ -10,7 +10,7 @@ import { escalateYard } from './escalateYard.ts';
 import { createHeartbeat } from './heartbeat.ts';
 import { type Outage, outageTexts } from './outage.ts';
 import { notesTo, ownersOf, readYardDuty, type YardDuty } from './reach.ts';
-import { dailyAllWell, weeklyDigest } from './regularTexts.ts';
+import { dailyAllWell, monthReport, weeklyDigest } from './regularTexts.ts';
 import type { WatchSettings } from './settings.ts';
 import { undeliveredTexts } from './undelivered.ts';
 
@@ -108,6 +108,7 @@ async function dueTexts(options: DutyOptions, duty: YardDuty, lastRunMs: number)
     ...texts,
     ...(await escalateYard(options, duty, retoldAlarms)),
     ...(await weeklyDigest(records, duty, lastRunMs, publicUrl())),
+    ...(await monthReport(records, duty, lastRunMs, publicUrl())),
     ...(await dailyAllWell(records, duty, lastRunMs)),
   ];
 }

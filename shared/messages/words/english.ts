@@ -12,6 +12,7 @@ export const english: MessageWords = {
     replyOrLink: 'Text back seen {code}, or {link}',
     nextPerson: 'No answer from {names}.',
     nobodyAnswers: 'NOBODY ANSWERS, {count} told.',
+    nobodyYet: 'NOBODY HAS ANSWERED.',
   },
   milestone: { text: '[{place}, ]{name}: {title}. {next}' },
   durations: { minutes: '{count} min', hours: '{count} h', days: '{count} d' },

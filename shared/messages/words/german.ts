@@ -14,6 +14,7 @@ export const german: MessageWords = {
     replyOrLink: 'Antworte gesehen {code}, oder {link}',
     nextPerson: 'Keine Antwort von {names}.',
     nobodyAnswers: 'NIEMAND ANTWORTET, {count} wissen es.',
+    nobodyYet: 'NIEMAND HAT GEANTWORTET.',
   },
   milestone: { text: '[{place}, ]{name}: {title}. {next}' },
   durations: { minutes: '{count} min', hours: '{count} h', days: '{count} d' },

@@ -20,6 +20,8 @@ export interface MessageWords {
     readonly replyOrLink: string;
     readonly nextPerson: string;
     readonly nobodyAnswers: string;
+    /** The same where it is not known who was told. */
+    readonly nobodyYet: string;
   };
   /** A pile has come to something worth knowing. */
   readonly milestone: { readonly text: string };
