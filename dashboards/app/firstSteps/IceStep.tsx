@@ -10,7 +10,12 @@ export function IceStep({ facts, onDone }: StepProps) {
   return (
     <>
       <p>{text.iceLead}</p>
-      <IceBath probes={facts.probes} calibrations={facts.calibrations} onSaved={onDone} />
+      <IceBath
+        probes={facts.probes}
+        calibrations={facts.calibrations}
+        placements={facts.placements}
+        onSaved={onDone}
+      />
     </>
   );
 }

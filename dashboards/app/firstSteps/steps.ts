@@ -8,8 +8,11 @@ import type {
   WallLinkView,
 } from '../../../shared/api/types.ts';
 
-/** The walk through a new yard, in the order things depend on each other. */
-export const stepKeys = ['yard', 'people', 'pile', 'probe', 'channels', 'ice', 'text', 'wall'] as const;
+/**
+ * The walk through a new yard, in the order things depend on each other. Ice comes before places: a sensor that stands in a
+ * pile by the records and falls to 0 C is judged.
+ */
+export const stepKeys = ['yard', 'people', 'pile', 'probe', 'ice', 'channels', 'text', 'wall'] as const;
 export type StepKey = (typeof stepKeys)[number];
 
 /** What the yard holds, which is all the walk remembers: it can be left anywhere, on one phone, and gone on with on another. */

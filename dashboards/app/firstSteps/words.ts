@@ -8,7 +8,7 @@ export const stepTitles: Readonly<Record<StepKey, string>> = {
   people: 'People',
   pile: 'First pile',
   probe: 'Probe',
-  channels: 'Which sensor is where',
+  channels: 'Sensors',
   ice: 'Ice check',
   text: 'Test text',
   wall: 'Wall screen',
@@ -73,7 +73,7 @@ export const text = {
   probeLead:
     'A probe is a small box with sensors on stems that sends what it measures. It gets a name and a password, and then sends.',
   anotherProbe: 'Add another probe',
-  channelsLead: 'Each sensor has to be told apart, and its place in the pile written down.',
+  channelsLead: 'Which sensor is where? Each has to be told apart, and its place in the pile written down.',
   needProbe: 'No probe has sent anything yet: that comes first.',
   needPile: 'There is no pile yet: that comes first.',
   toStep: 'Go to that step',

@@ -1,10 +1,11 @@
 import { useState } from 'preact/hooks';
-import type { CalibrationView, ProbeView, RecentView } from '../../../shared/api/types.ts';
+import type { CalibrationView, PlacementView, ProbeView, RecentView } from '../../../shared/api/types.ts';
 import { type IceBath as Bath, iceBathStanding } from '../../../shared/compost/sensors/iceBath.ts';
 import { api } from '../../common/api.ts';
 import { display, temperature, temperatureChange } from '../../common/format.ts';
 import { Field, Form } from '../Form.tsx';
 import { Pick } from '../planner/Choice.tsx';
+import { linkTo } from '../route.ts';
 import { usePolled } from '../usePolled.ts';
 import { SettlePlot } from './SettlePlot.tsx';
 import { dueChoices, text } from './words.ts';
@@ -12,11 +13,12 @@ import { dueChoices, text } from './words.ts';
 interface IceBathProps {
   readonly probes: readonly ProbeView[];
   readonly calibrations: readonly CalibrationView[];
+  readonly placements: readonly PlacementView[];
   readonly onSaved: () => Promise<void>;
 }
 
 /** Checks a sensor in ice and water: says when it has settled, and offers the offset only when that makes sense. */
-export function IceBath({ probes, calibrations, onSaved }: IceBathProps) {
+export function IceBath({ probes, calibrations, placements, onSaved }: IceBathProps) {
   const recent = usePolled<RecentView>('/api/channels/recent?minutes=30');
   const [picked, setPicked] = useState<string | null>(null);
   const [sinceMs, setSince] = useState<number | null>(null);
@@ -34,6 +36,7 @@ export function IceBath({ probes, calibrations, onSaved }: IceBathProps) {
     .map(({ timeMs, rawValue }) => ({ timeMs, rawCelsius: rawValue }));
   const bath = iceBathStanding(points, nowMs);
   const gain = calibrations.find(({ channel }) => channel === sensor.channel)?.gain ?? 1;
+  const pileId = placements.find(({ channel, toMs }) => toMs === null && channel === sensor.channel)?.pileId;
   const begin = (channel: string) => {
     setPicked(channel);
     setSince(null);
@@ -58,6 +61,11 @@ export function IceBath({ probes, calibrations, onSaved }: IceBathProps) {
         choices={sensors.map(({ channel, probeId }) => [channel, sensorName(channel, probeId, probes)])}
         onChange={begin}
       />
+      {pileId && (
+        <p class="wrong-note">
+          {text.icePlaced} <a href={linkTo('piles', pileId)}>{text.icePlacedLink}</a>
+        </p>
+      )}
       {sinceMs === null ? (
         <button type="button" onClick={() => setSince(nowMs)}>
           {text.iceStart}

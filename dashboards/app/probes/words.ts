@@ -68,6 +68,9 @@ export const text = {
   iceHow:
     'Pack a cup with crushed ice, add clean water just to fill the gaps, stir, put the stem in without touching the cup. Packed ice and water are at 0 C (32 F).',
   iceChoose: 'Sensor in the ice',
+  icePlaced:
+    'By the records this sensor stands in a pile: its fall would be judged. Write "Probe pulled out" into the journal of that pile first, and "Probe put back" afterwards.',
+  icePlacedLink: 'To its pile',
   iceStart: 'It is in the ice',
   iceNothing: 'Nothing has come from it since. Waiting...',
   iceWait: 'Waiting for a few more readings.',
