@@ -170,11 +170,11 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
       it('a gateway shows how it stands, sends a test, and says what the other side answered', async () => {
         await open('manage/gateways');
         const card = page.locator('.gateway', { hasText: 'Texts by a gateway' });
-        await card.getByText('Works, as far as can be told').waitFor();
         const before = gateway.taken.length;
         await pressOn(page, 'Send a test');
         await card.getByText('Taken by the other side:').waitFor();
         expect(gateway.taken.length).toBe(before + 1);
+        await card.getByText('Works, as far as can be told').waitFor();
         gateway.setMood('refuses-account');
         await pressOn(page, 'Send a test');
         await card.getByText('Not out, worth trying again:').waitFor();
