@@ -126,7 +126,7 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
 
     it('keeps still for who wants stillness', async () => {
       await newPage({ viewport: sizes.laptop, reducedMotion: 'reduce' });
-      for (const name of ['wall', 'piles', 'pile'] as const) {
+      for (const name of ['wall', 'piles', 'pile', 'first steps', 'manage duty', 'manage health'] as const) {
         await openScreen(name);
         expect(await page.evaluate('document.getAnimations().length')).toBe(0);
         const moving = await page.evaluate(`[...document.querySelectorAll('*')].filter((element) => {
