@@ -72,10 +72,7 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
         await page.waitForTimeout(1100);
         await probe.send({ core: 0.4375 });
         await page.goto(`${yard.url}/#/manage/probes`);
-        await page
-          .locator('.channel', { hasText: 'core' })
-          .getByText(/^ ?-?0\.0 C$/)
-          .waitFor();
+        await page.locator('.channel', { hasText: /core: 0\.0 C/ }).waitFor();
         await page.getByText('in Cage 1, core, 0.6 m deep').waitFor();
         await probe.stop();
         // The refused password is all the browser has to complain of.

@@ -45,7 +45,7 @@ export function IceBath({ probes, calibrations, placements, onSaved }: IceBathPr
   const save = async ({ months }: Readonly<Record<string, string>>) => {
     if (bath.kind !== 'settled') return;
     // What is stored is raw x gain + offset: whatever the gain, ice must come out at 0.
-    const offset = Math.round(-bath.rawCelsius * gain * 1000) / 1000;
+    const offset = Math.round(-bath.rawCelsius * gain * 10_000) / 10_000;
     const dueMs = months === '0' ? null : nowMs + Number(months) * monthMs;
     await api.put('/api/calibrations', { channel: sensor.channel, gain, offset, calibratedMs: nowMs, dueMs });
     setSaved(true);
