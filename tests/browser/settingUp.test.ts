@@ -125,6 +125,9 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
       });
 
       it('the duty plan gets a turn, quiet hours and a daily text, is saved, and shows as a roster', async () => {
+        const { version, plan: old } = await ask<DutyView>('/api/duty');
+        const bare = { ...old, shifts: [], allWell: null };
+        await tell('put', '/api/duty', { expectedVersion: version, plan: bare });
         await open('manage/duty');
         await page.locator('#escalate').waitFor();
         if ((await page.locator('details.add[open]').count()) === 0) await pressOn(page, 'Add a turn');

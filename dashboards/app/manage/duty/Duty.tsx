@@ -22,18 +22,24 @@ export interface PartProps {
   readonly onChange: (change: Partial<DutyPlan>) => void;
 }
 
+/** What is being changed, and the version it began from: what others save meanwhile must not be overwritten unseen. */
+interface Draft {
+  readonly plan: DutyPlan;
+  readonly version: number;
+}
+
 /** The duty plan: seen by keepers, changed by owners, saved as a whole. */
 export function Duty() {
   const duty = useFetched<DutyView>('/api/duty', ({ kind }) => kind === 'people');
-  const [draft, setDraft] = useState<DutyPlan | null>(null);
+  const [draft, setDraft] = useState<Draft | null>(null);
   const [failure, setFailure] = useState<unknown>(null);
   const [isSaved, setSaved] = useState(false);
   if (duty.data === null) return <p>{duty.failure ?? words.fetching}</p>;
   const { version, people, onDuty, by, savedMs } = duty.data;
-  const plan = draft ?? duty.data.plan;
+  const plan = draft?.plan ?? duty.data.plan;
   const isOwner = mayAct('owner');
   const change = (more: Partial<DutyPlan>) => {
-    setDraft({ ...plan, ...more });
+    setDraft({ plan: { ...plan, ...more }, version: draft?.version ?? version });
     setSaved(false);
   };
   const drop = async () => {
@@ -43,7 +49,7 @@ export function Duty() {
   };
   const save = async () => {
     try {
-      await api.put('/api/duty', { expectedVersion: version, plan });
+      await api.put('/api/duty', { expectedVersion: draft?.version ?? version, plan });
       await drop();
       setSaved(true);
     } catch (error) {
