@@ -60,6 +60,11 @@ export function describeInfluxContract(name: string, newDatabase: () => Promise<
       const archive = openInfluxArchive(settings);
       const query = { channel, fromMs: startMs - dayMs, toMs: startMs + 90 * dayMs, quality: 'all' } as const;
       expect(await archive.range(query)).toEqual(await opened.local.range(query));
+      for (const quality of ['good', 'all'] as const)
+        for (const maxPoints of [1, 2, 3, 4, 5, 50, 333, 1_000, 4_999])
+          expect(await archive.range({ ...query, quality, maxPoints }), `${maxPoints} of ${quality}`).toEqual(
+            await opened.local.range({ ...query, quality, maxPoints }),
+          );
       for (const step of ['hour', 'day'] as const) {
         const there = await archive.rollups(channel, step, query.fromMs, query.toMs);
         const here = await opened.local.rollups(channel, step, query.fromMs, query.toMs);

@@ -1,4 +1,5 @@
 import type { RangeQuery, StoredReading } from '../port.ts';
+import { sliceLengthMs } from '../sqlite/thinning.ts';
 import type { InfluxHttp } from './influxHttp.ts';
 import { between, identifier, quoted } from './influxQl.ts';
 import { fields, measurement, readingOf } from './lines.ts';
@@ -53,8 +54,7 @@ async function thinned(
   const slices = Math.floor((maxPoints - 2) / 2);
   const [start, end] = [first[0]?.timeMs, last[0]?.timeMs];
   if (slices < 1 || start === undefined || end === undefined) return [...first, ...last].slice(-maxPoints);
-  // Whole milliseconds a little longer than an exact share, so that never one slice too many comes back.
-  const sliceMs = Math.floor((end - start) / slices) + 1;
+  const sliceMs = sliceLengthMs({ firstMs: start, lastMs: end }, slices);
   const offsetMs = ((start % sliceMs) + sliceMs) % sliceMs;
   const extremes = async (selector: 'bottom' | 'top') => {
     const group = `GROUP BY time(${sliceMs}ms, ${offsetMs}ms)`;

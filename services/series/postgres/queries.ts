@@ -2,7 +2,7 @@ import type { Pool, QueryResultRow } from 'pg';
 import type { ChannelName } from '../../../shared/yard/yard.ts';
 import type { RangeQuery, Rollup, SeriesStore, StoredReading } from '../port.ts';
 import { qualityOf, reasonOf } from '../sqlite/codes.ts';
-import { thin } from '../sqlite/thinning.ts';
+import { sliceLengthMs, thin } from '../sqlite/thinning.ts';
 
 const columns = 'reading.time_ms, sequence, raw_value, value, quality, reason';
 const stretch = `
@@ -67,7 +67,7 @@ async function range(rows: Rows, query: RangeQuery): Promise<StoredReading[]> {
   if (Number(found!.rows) <= maxPoints) return all();
   const span = { firstMs: Number(found!.first), lastMs: Number(found!.last) };
   const slices = Math.max(1, Math.floor((maxPoints - 2) / 2));
-  const sliceMs = Math.max(1, (span.lastMs - span.firstMs) / slices);
+  const sliceMs = sliceLengthMs(span, slices);
   const few = await rows(candidates, [...bounds, slices, span.firstMs, sliceMs, span.lastMs]);
   const readings = few.map((row) => readingOf(channel, row));
   return thin(readings, span, maxPoints);

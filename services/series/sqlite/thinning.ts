@@ -5,6 +5,17 @@ export interface ThinnablePoint {
 }
 
 /**
+ * How long each slice is: whole milliseconds, a little longer than an exact share, so that never one too many comes of
+ * it. These are the slices InfluxDB can make, and so every store thins alike.
+ */
+export function sliceLengthMs(
+  { firstMs, lastMs }: { readonly firstMs: number; readonly lastMs: number },
+  slices: number,
+): number {
+  return Math.floor((lastMs - firstMs) / Math.max(1, slices)) + 1;
+}
+
+/**
  * Thins rows as they stream by: the first and the last stay, and of every equal slice of time between them the row of
  * the least and of the greatest value, in time order. With fewer than 4 points asked there is no room for extremes:
  * then 1 gives the last row and 2 or 3 the first and the last.
@@ -17,7 +28,7 @@ export function thin<Row extends ThinnablePoint>(
   maxPoints: number,
 ): Row[] {
   const slices = Math.floor((maxPoints - 2) / 2);
-  const sliceMs = Math.max(1, (span.lastMs - span.firstMs) / Math.max(1, slices));
+  const sliceMs = sliceLengthMs(span, slices);
   const kept: Row[] = [];
   let slice = -1;
   let lowest: Row | null = null;
@@ -26,7 +37,7 @@ export function thin<Row extends ThinnablePoint>(
   for (const row of rows) {
     if (last === null) kept.push(row);
     last = row;
-    const rowSlice = Math.min(slices - 1, Math.floor((row.timeMs - span.firstMs) / sliceMs));
+    const rowSlice = Math.floor((row.timeMs - span.firstMs) / sliceMs);
     if (rowSlice !== slice) {
       pushExtremes(kept, lowest, highest);
       [slice, lowest, highest] = [rowSlice, row, row];

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { RecordsError, VersionConflict } from '../../../services/records/port.ts';
-import { minuteMs, pileValues, sampleStatus, sampleYard, startMs, yardValues } from './samples.ts';
+import { minuteMs, pileValues, sampleStatus, sampleYard, startMs, stepOf, yardValues } from './samples.ts';
 import { type FreshDatabase, useRecords } from './useRecords.ts';
 
 export function describeYards(fresh: FreshDatabase): void {
@@ -178,6 +178,21 @@ export function describeYards(fresh: FreshDatabase): void {
     await at.records.limits.save({ ...change, expectedVersion: 0 });
     const last = await at.records.limits.save({ ...change, expectedVersion: 1 });
     expect(await at.records.limits.forYard(yard.id)).toEqual([last]);
+  });
+
+  test('statuses of many piles come in one step; of two for one pile the last counts', async () => {
+    const { yard, pile } = await sampleYard(at.records);
+    const others = [];
+    for (let number = 0; number < 3; number++)
+      others.push(await at.records.piles.create(pileValues(yard.id)));
+    const ids = [pile.id, ...others.map(({ id }) => id)].sort();
+    const first = ids.map((id) => sampleStatus(id));
+    await at.records.alarms.commit(stepOf({ statuses: first }));
+    const second = ids.map((id, number) =>
+      sampleStatus(id, { assessedMs: startMs + number + 1, stage: null }),
+    );
+    await at.records.alarms.commit(stepOf({ statuses: [...first, ...second.toReversed()] }));
+    expect(await at.records.statuses.forYard(yard.id)).toEqual(second);
   });
 
   test('a pile has one status, the last one saved', async () => {
