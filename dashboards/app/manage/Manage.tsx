@@ -11,6 +11,7 @@ import { Piles } from './Piles.tsx';
 import { Probes } from './Probes.tsx';
 import { SetAside } from './SetAside.tsx';
 import { ThisBrowser } from './ThisBrowser.tsx';
+import { ServiceState } from './service/ServiceState.tsx';
 import { WallLinks } from './WallLinks.tsx';
 import { partTitles, text } from './words.ts';
 import { Yard } from './Yard.tsx';
@@ -26,6 +27,7 @@ const parts = [
   { key: 'gateways', role: 'keeper', view: Gateways },
   { key: 'this-browser', role: 'keeper', view: ThisBrowser },
   { key: 'walls', role: 'owner', view: WallLinks },
+  { key: 'service', role: 'keeper', view: ServiceState },
   { key: 'yard', role: 'owner', view: Yard },
 ] as const;
 

@@ -15,6 +15,7 @@ export const partTitles = {
   gateways: 'Gateways',
   'this-browser': 'This browser',
   walls: 'Wall screens',
+  service: 'Service',
   yard: 'Yard',
 } as const;
 

@@ -1,0 +1,1 @@
+update sessions set confirmed_ms = 3;
