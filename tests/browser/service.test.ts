@@ -51,11 +51,11 @@ describeIf(hasChromium, `no Chromium at ${chromiumPath}`)('the page about the se
     await page.goto(`${web.url}/#/manage/service`);
     const card = page.locator('.gateway');
     await card.getByRole('heading', { name: 'InfluxDB: Cannot be reached' }).waitFor();
-    expect(await card.innerText()).toMatch(/359,012, since[\s\S]*3\.30 GB of 4\.00 GB, running low/);
+    expect(await card.textContent()).toMatch(/359,012, since[\s\S]*3\.30 GB of 4\.00 GB, running low/);
     await picture('away');
     status = catchingUp;
     await card.getByRole('heading', { name: 'InfluxDB: Catching up' }).waitFor();
-    expect(await card.innerText()).toMatch(/240,000[\s\S]*12,000 readings a second, 20 s left/);
+    expect(await card.textContent()).toMatch(/240,000[\s\S]*12,000 readings a second, .*left/);
     await picture('catching-up');
     expect(await wcagFindings(page)).toEqual([]);
     expect(await stickingOut(page)).toEqual([]);
