@@ -2,6 +2,7 @@ import { computed, type ReadonlySignal } from '@preact/signals';
 import { Component } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { AlarmState } from '../../shared/alarms/alarm.ts';
+import type { Cell } from '../../shared/api/mapCells.ts';
 import type { WallAlarm, WallPile } from '../../shared/api/types.ts';
 import { Flag } from '../common/Flag.tsx';
 import { age, display, duration, percent, temperatureNumber, trend } from '../common/format.ts';
@@ -16,6 +17,11 @@ interface PileProps {
   readonly pile: WallPile;
 }
 
+interface TileProps extends PileProps {
+  /** Where it stands on a wall that is ordered by the yard's map; null: one after the other. */
+  readonly cell: Cell | null;
+}
+
 const hourMs = 3_600_000;
 
 /** Something of a pile that time alone changes: what shows it is drawn again only when it comes out different. */
@@ -28,15 +34,16 @@ function useOverTime<T>(pile: WallPile, of: (nowMs: number) => T): T {
  * One pile on the wall: what it is, how hot, where that is going, how sure we are, and who is wanted. Drawn again only
  * when the pile itself is new; ages move on by themselves in the parts that show them.
  */
-export class PileTile extends Component<PileProps> {
-  override shouldComponentUpdate(next: PileProps): boolean {
-    return next.pile !== this.props.pile;
+export class PileTile extends Component<TileProps> {
+  override shouldComponentUpdate(next: TileProps): boolean {
+    const { pile, cell } = this.props;
+    return next.pile !== pile || next.cell?.column !== cell?.column || next.cell?.row !== cell?.row;
   }
 
-  override render({ pile }: PileProps) {
+  override render({ pile, cell }: TileProps) {
     const worst = pile.alarms[0];
     return (
-      <li class={tileClass(worst)} style={lettersOf(pile)}>
+      <li class={tileClass(worst)} style={{ ...lettersOf(pile), ...placeOf(cell) }}>
         <a class="tile-inner" href={`/#/piles/${encodeURIComponent(pile.id)}`}>
           <header>
             <h2>{pile.name}</h2>
@@ -52,6 +59,9 @@ export class PileTile extends Component<PileProps> {
     );
   }
 }
+
+const placeOf = (cell: Cell | null) =>
+  cell === null ? { gridColumn: 'auto', gridRow: 'auto' } : { gridColumn: cell.column, gridRow: cell.row };
 
 const seenStates: readonly AlarmState[] = ['acknowledged', 'latched-acknowledged'];
 

@@ -5,6 +5,7 @@ import { changeSettings, settings, type WallSettings } from './settings.ts';
 const orders = [
   ['worst', 'worst first'],
   ['place', 'by place'],
+  ['map', 'by the yard’s map'],
 ] as const;
 
 const shows = [

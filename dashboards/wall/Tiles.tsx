@@ -1,6 +1,7 @@
 import { computed, signal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import type { WallPile } from '../../shared/api/types.ts';
+import { type MapLayout, mapCells } from '../../shared/api/mapCells.ts';
+import type { MapPlace, WallPile } from '../../shared/api/types.ts';
 import { byPlace, worstFirst } from '../../shared/api/wallOrder.ts';
 import { words } from '../common/words.ts';
 import { type Area, farTile, fitTiles, gapFor, mostTiles, smallestTile } from './fit.ts';
@@ -21,14 +22,23 @@ const perPage = computed(() => {
   return mostTiles(area.value, least);
 });
 
+interface TilesProps {
+  readonly piles: readonly WallPile[];
+  /** Which place is where; empty when nobody drew the yard. */
+  readonly map: readonly MapPlace[];
+}
+
 /** The piles of the page that is on, in the order this screen was given. */
-export function Tiles({ piles }: { readonly piles: readonly WallPile[] }) {
+export function Tiles({ piles, map }: TilesProps) {
   const board = useRef<HTMLElement>(null);
   useMeasuredArea(board);
   const asList = area.value.width < listBelowPixels;
-  const pages = asList ? 1 : Math.max(1, Math.ceil(piles.length / perPage.value));
+  const layout = settings.value.order === 'map' && !asList ? mapCells(piles, map) : null;
+  // A yard so wide that its tiles could not be read is shown in turn, walking through it.
+  const asMap = layout !== null && layout.columns * layout.rows <= perPage.value ? layout : null;
+  const pages = asList || asMap !== null ? 1 : Math.max(1, Math.ceil(piles.length / perPage.value));
   usePaging(pages);
-  const ordered = [...piles].sort(settings.value.order === 'place' ? byPlace : worstFirst);
+  const ordered = [...piles].sort(settings.value.order === 'worst' ? worstFirst : byPlace);
   // Pages of one size, so that no page holds one lonely pile.
   const perFullPage = Math.ceil(ordered.length / pages);
   const start = (page.value % pages) * perFullPage;
@@ -36,9 +46,9 @@ export function Tiles({ piles }: { readonly piles: readonly WallPile[] }) {
   return (
     <main class={asList ? 'as-list' : ''} ref={board}>
       {piles.length === 0 && <p class="empty">{words.noPiles}</p>}
-      <ul class="tiles" style={asList ? {} : gridOf(perFullPage)}>
+      <ul class="tiles" style={asList ? {} : asMap !== null ? mapGrid(asMap) : gridOf(perFullPage)}>
         {shown.map((pile) => (
-          <PileTile key={pile.id} pile={pile} />
+          <PileTile key={pile.id} pile={pile} cell={asMap?.cells.get(pile.id) ?? null} />
         ))}
       </ul>
       {pages > 1 && (
@@ -48,6 +58,14 @@ export function Tiles({ piles }: { readonly piles: readonly WallPile[] }) {
       )}
     </main>
   );
+}
+
+function mapGrid({ columns, rows }: MapLayout) {
+  return {
+    gap: `${gapFor(columns * rows)}px`,
+    gridTemplateColumns: `repeat(${columns}, minmax(0, 1fr))`,
+    gridTemplateRows: `repeat(${rows}, minmax(0, 1fr))`,
+  };
 }
 
 function gridOf(count: number) {

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import type { MapPlace } from '../../shared/api/types.ts';
 import { hourOfDay } from '../common/format.ts';
 import { link, slowNowMs } from '../common/live.ts';
 import { isLost, NotLive } from '../common/NotLive.tsx';
@@ -9,6 +10,9 @@ import { isNight } from './night.ts';
 import { settings } from './settings.ts';
 import { Tiles } from './Tiles.tsx';
 import { YardStrip } from './YardStrip.tsx';
+
+/** One array, so that a wall without a map draws nothing anew. */
+const noMap: readonly MapPlace[] = [];
 
 /** The whole wall: the yard's strip over the piles' tiles, loud when it is not live, dark at night. */
 export function Wall() {
@@ -23,7 +27,7 @@ export function Wall() {
     <div class={`wall ${lost ? 'not-live' : ''}`} style={drift}>
       {lost && <NotLive why={trouble.value} />}
       <YardStrip view={view} lost={lost} />
-      <Tiles piles={view.piles} />
+      <Tiles piles={view.piles} map={view.yard.map ?? noMap} />
     </div>
   );
 }

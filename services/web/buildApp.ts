@@ -31,7 +31,7 @@ import { sessionRoutes } from './routes/sessionRoutes.ts';
 import { setUpRoutes } from './routes/setUpRoutes.ts';
 import { wallLinkRoutes } from './routes/wallLinkRoutes.ts';
 import { wordingRoutes } from './routes/wordingRoutes.ts';
-import { yardRoutes } from './routes/yardRoutes.ts';
+import { yardMapRoutes, yardRoutes } from './routes/yardRoutes.ts';
 import { screens } from './screens.ts';
 import { sweepSessions } from './sign-in/sweepSessions.ts';
 
@@ -40,6 +40,7 @@ const subjects: readonly ((app: App, house: House) => void)[] = [
   sessionRoutes,
   linkRoutes,
   yardRoutes,
+  yardMapRoutes,
   pileRoutes,
   outlookRoutes,
   seriesRoutes,

@@ -14,6 +14,9 @@ export const liveLostSeconds = 15;
 /** Longest shelving: a week. Shelving always ends by itself; what should stay away longer is taken out of service. */
 export const longestShelvingMinutes = 7 * 24 * 60;
 
+/** Longest side of a yard's map, in cells. */
+export const longestMapSide = 40;
+
 /** Longest span of an alarm report. */
 export const longestReportDays = 400;
 

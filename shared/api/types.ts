@@ -32,3 +32,4 @@ export type * from './wall.ts';
 export type * from './wallLinks.ts';
 export type * from './wordings.ts';
 export type * from './yard.ts';
+export type * from './yardMap.ts';

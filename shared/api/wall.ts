@@ -3,6 +3,7 @@ import { alarmStates, conditionIds, priorities } from '../alarms/alarm.ts';
 import { pileMethods } from '../yard/method.ts';
 import { positions, stages } from '../yard/yard.ts';
 import { idSchema, timeMsSchema } from './common.ts';
+import { mapPlaceSchema } from './yardMap.ts';
 
 /** A good value and when it was measured, so that nothing is shown without its age. */
 export const measuredCelsiusSchema = z.object({ celsius: z.number(), timeMs: timeMsSchema });
@@ -85,6 +86,8 @@ export const wallSchema = z.object({
     air: measuredCelsiusSchema.nullable(),
     /** Rain of the last 24 hours; null where the yard has no gauge or it has said nothing in that time. */
     rain: z.object({ millimetres: z.number(), timeMs: timeMsSchema }).nullable(),
+    /** Where each place is; left out when nobody drew a map. */
+    map: z.array(mapPlaceSchema).readonly().optional(),
   }),
   /** Server time when this answer was made. */
   nowMs: timeMsSchema,

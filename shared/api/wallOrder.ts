@@ -1,8 +1,8 @@
 import { type AlarmState, priorities } from '../alarms/alarm.ts';
 import type { WallPile } from './types.ts';
 
-/** How a wall may be ordered: by what is most wanted, or as one walks along the yard. */
-export const wallOrders = ['worst', 'place'] as const;
+/** How a wall may be ordered: by what is most wanted, as one walks along the yard, or by its map. */
+export const wallOrders = ['worst', 'place', 'map'] as const;
 export type WallOrder = (typeof wallOrders)[number];
 
 const collator = new Intl.Collator('en', { numeric: true });

@@ -15,6 +15,7 @@ import { ThisBrowser } from './ThisBrowser.tsx';
 import { WallLinks } from './WallLinks.tsx';
 import { partTitles, text } from './words.ts';
 import { Yard } from './Yard.tsx';
+import { YardMap } from './YardMap.tsx';
 
 const parts = [
   { key: 'piles', role: 'keeper', view: Piles },
@@ -28,6 +29,7 @@ const parts = [
   { key: 'this-browser', role: 'keeper', view: ThisBrowser },
   { key: 'walls', role: 'owner', view: WallLinks },
   { key: 'service', role: 'keeper', view: ServiceState },
+  { key: 'map', role: 'keeper', view: YardMap },
   { key: 'yard', role: 'owner', view: Yard },
 ] as const;
 

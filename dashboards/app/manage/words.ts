@@ -16,6 +16,7 @@ export const partTitles = {
   'this-browser': 'This browser',
   walls: 'Wall screens',
   service: 'Service',
+  map: 'Yard map',
   yard: 'Yard',
 } as const;
 

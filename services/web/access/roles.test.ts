@@ -47,6 +47,8 @@ const expected: Readonly<Record<string, Access>> = {
   'GET /api/piles/:pileId/past': 'viewer',
   'GET /api/piles/:pileId/record': 'viewer',
   'GET /api/records': 'viewer',
+  'GET /api/yard/map': 'viewer',
+  'PUT /api/yard/map': 'keeper',
   'PUT /api/records/rule': 'keeper',
   'GET /api/alarms': 'viewer',
   'GET /api/alarms/:alarmId': 'viewer',

@@ -1,5 +1,6 @@
 import { wallQuerySchema, wallSchema } from '../../../shared/api/wall.ts';
 import { yardChangeSchema, yardSchema } from '../../../shared/api/yard.ts';
+import { yardMapSchema } from '../../../shared/api/yardMap.ts';
 import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit, changesInWords } from '../audit.ts';
@@ -7,6 +8,7 @@ import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { yardView } from '../views/pilePage.ts';
 import { wallView } from '../views/wallView.ts';
+import { keepYardMap, yardMap } from '../views/yardMap.ts';
 import { answers } from './answers.ts';
 import { findYard } from './find.ts';
 
@@ -51,6 +53,35 @@ export function yardRoutes(app: App, house: House): void {
       factsChanged(house);
       house.live.announce([{ kind: 'yard', yardId: yard.id }]);
       return yardView(yard);
+    },
+  });
+}
+
+/** The yard's map: which place is where, for walls that are ordered by it. */
+export function yardMapRoutes(app: App, house: House): void {
+  app.route({
+    method: 'GET',
+    url: '/api/yard/map',
+    config: { access: 'viewer' },
+    schema: { response: answers(yardMapSchema) },
+    handler: async (request) => ({ places: await yardMap(house, yardIdOf(request)) }),
+  });
+
+  app.route({
+    method: 'PUT',
+    url: '/api/yard/map',
+    config: { access: 'keeper' },
+    schema: { body: yardMapSchema, response: answers(yardMapSchema) },
+    handler: async (request) => {
+      const yardId = yardIdOf(request);
+      await keepYardMap(house, yardId, request.body);
+      await audit(house, request, {
+        action: 'drew the map',
+        target: 'yard',
+        detail: `${request.body.places.length} places`,
+      });
+      house.live.announce([{ kind: 'yard', yardId }]);
+      return request.body;
     },
   });
 }

@@ -8,6 +8,7 @@ import { byPressingness, concerns, isStanding, isUnacknowledged, wallAlarm } fro
 import { channelsOf, type LatestByChannel, lastGoodOf, newestMs, standingAt, yardAir } from './latest.ts';
 import { yardRain } from './rain.ts';
 import { coreSpark } from './spark.ts';
+import { yardMap } from './yardMap.ts';
 
 interface Gathered {
   readonly nowMs: number;
@@ -31,6 +32,7 @@ export async function wallView(
   const standing = standingAt(gathered.placements, nowMs);
   const asked = gathered.piles.filter(({ id }) => ids === null || ids.includes(id));
   const piles = await Promise.all(asked.map((pile) => wallPile(house, pile, gathered)));
+  const map = await yardMap(house, yardId);
   return {
     yard: {
       id: yard.id,
@@ -39,6 +41,7 @@ export async function wallView(
       temperatureUnit: yard.temperatureUnit,
       air: yardAir(standing, latest),
       rain: await yardRain(house.series, standing, nowMs),
+      ...(map.length > 0 ? { map } : {}),
     },
     nowMs,
     dataMs: newestMs(standing, latest),
