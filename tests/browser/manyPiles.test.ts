@@ -104,6 +104,32 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
       expect(readableMetres(fonts['.core-value strong'], sizes.wall, 43)).toBeGreaterThanOrEqual(5);
     });
 
+    it('stands as the yard does when it goes by the map, and says every pile', async () => {
+      const shown = piles(12).map((pile, index) => ({ ...pile, place: index < 5 ? 'north wall' : 'gate' }));
+      const map = [
+        { place: 'north wall', column: 2, row: 1 },
+        { place: 'gate', column: 1, row: 3 },
+      ];
+      const view = madeUpWall(shown, nowMs);
+      await openWall(shown);
+      yard.show({ ...view, yard: { ...view.yard, map } });
+      await page.evaluate(`localStorage.setItem('tilth-wall-settings', '{"order":"map","night":"never"}')`);
+      await page.reload();
+      await page.locator('.tile').nth(11).waitFor();
+      const boxes = await Promise.all(
+        (await page.locator('.tile').all()).map(async (tile) => ({
+          place: await tile.locator('.place').textContent(),
+          ...(await tile.boundingBox())!,
+        })),
+      );
+      const [wall, gate] = ['north wall', 'gate'].map((place) => boxes.filter((box) => box.place === place));
+      expect([wall!.length, gate!.length]).toEqual([5, 7]);
+      expect(Math.max(...wall!.map(({ y }) => y))).toBeLessThan(Math.min(...gate!.map(({ y }) => y)));
+      expect(Math.min(...wall!.map(({ x }) => x))).toBeGreaterThan(Math.min(...gate!.map(({ x }) => x)));
+      expect(await page.evaluate('document.scrollingElement.scrollHeight <= innerHeight')).toBe(true);
+      await page.screenshot({ path: `${pictures}wall-map.png` });
+    });
+
     describe('in grey', () => {
       it('tells every priority and state by shape and by word', async () => {
         const wanted = everyAlarm();

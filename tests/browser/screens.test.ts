@@ -38,6 +38,7 @@ const screens = {
   'manage health': { path: '/#/manage/health', drawn: '.card' },
   'manage duty': { path: '/#/manage/duty', drawn: '#escalate' },
   'manage gateways': { path: '/#/manage/gateways', drawn: '.card' },
+  'manage map': { path: '/#/manage/map', drawn: '.map-preview' },
   'manage yard': { path: '/#/manage/yard', drawn: '.pairs' },
   'first steps': { path: '/#/start/channels', drawn: '.onward' },
   me: { path: '/#/me', drawn: '#change-password' },

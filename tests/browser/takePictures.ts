@@ -44,6 +44,7 @@ const places = {
   health: ['/#/manage/health', '.card'],
   duty: ['/#/manage/duty', '#escalate'],
   gateways: ['/#/manage/gateways', '.card'],
+  'yard-map': ['/#/manage/map', '.map-preview'],
   'yard-settings': ['/#/manage/yard', '.pairs'],
   me: ['/#/me', '#change-password'],
 } as const;
