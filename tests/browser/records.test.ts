@@ -136,7 +136,7 @@ describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the 
         expect(stdout).toMatch(/2 ?\/ ?\d/);
         expect(stdout).not.toMatch(/Download|Sign out|Print, or save/);
         // The columns are named again on the next page.
-        expect(stdout.match(/Day +core 0\.60 m/g)!.length).toBeGreaterThan(1);
+        expect(stdout.match(/^ *Day +core/gm)?.length ?? 0).toBeGreaterThan(1);
       },
     );
 

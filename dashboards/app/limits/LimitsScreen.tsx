@@ -1,9 +1,8 @@
 import { useState } from 'preact/hooks';
-import type { ConditionId, Priority } from '../../../shared/alarms/alarm.ts';
+import { type ConditionId, type Priority, priorities } from '../../../shared/alarms/alarm.ts';
 import type { LimitCondition, LimitsView, PilePage } from '../../../shared/api/types.ts';
 import { limitCautions } from '../../../shared/rules/limitCautions.ts';
 import { display } from '../../common/format.ts';
-import { serverNowMs } from '../../common/live.ts';
 import { conditionWords, methodWords, priorityWords } from '../../common/words.ts';
 import { linkTo } from '../route.ts';
 import { useFetched } from '../useFetched.ts';
@@ -15,6 +14,7 @@ import { LimitNumbers } from './LimitNumbers.tsx';
 import './limits.css';
 import { Outcome } from './Outcome.tsx';
 import { SaveLimits } from './SaveLimits.tsx';
+import { Select } from './Select.tsx';
 import { groupOf, type Stretch, StretchChoice, stretchStart } from './Stretch.tsx';
 import { Suggested } from './Suggested.tsx';
 import { changesBetween, ofPile, type Trial, valuesOf, withCondition, withValue } from './trial.ts';
@@ -23,7 +23,9 @@ import { useReplay } from './useReplay.ts';
 import { Versions } from './Versions.tsx';
 import { limitWords } from './words.ts';
 
-const priorities: readonly Priority[] = ['highest', 'high', 'medium', 'low'];
+const textChoices = priorities.map(
+  (priority) => [priority, limitWords.andAbove(priorityWords[priority], priority === 'highest')] as const,
+);
 
 /** Limits of one pile, tried against its own past before they are saved. */
 export function LimitsScreen({ pileId }: { readonly pileId: string }) {
@@ -39,7 +41,8 @@ export function LimitsScreen({ pileId }: { readonly pileId: string }) {
 function Tuning({ page, refetch }: { readonly page: PilePage; readonly refetch: () => Promise<void> }) {
   const { pile } = page;
   const view: LimitsView = { ...page.limits, conditions: ofPile(page.limits.conditions) };
-  const [openedMs] = useState(() => pile.endedMs ?? serverNowMs.peek());
+  // What comes while somebody tunes is left out: the past must stand still under the line that is pulled over it.
+  const [openedMs] = useState(() => pile.endedMs ?? page.nowMs);
   const [stretch, setStretch] = useState<Stretch>(
     openedMs - pile.startedMs > 92 * 86_400_000 ? 'months' : 'life',
   );
@@ -78,20 +81,12 @@ function Tuning({ page, refetch }: { readonly page: PilePage; readonly refetch: 
       <div class="limit-head">
         <WhichLimit view={view} trial={trial} chosen={chosen} onChoose={setChosen} />
         <StretchChoice stretch={stretch} onChange={setStretch} lifeMs={openedMs - pile.startedMs} />
-        <div class="field">
-          <label for="texted">{limitWords.texted}</label>
-          <select
-            id="texted"
-            value={textsFrom}
-            onChange={(event) => setTextsFrom(event.currentTarget.value as Priority)}
-          >
-            {priorities.map((priority) => (
-              <option key={priority} value={priority}>
-                {limitWords.andAbove(priorityWords[priority], priority === 'highest')}
-              </option>
-            ))}
-          </select>
-        </div>
+        <Select
+          label={limitWords.texted}
+          value={textsFrom}
+          onChange={setTextsFrom}
+          groups={[{ title: '', choices: textChoices }]}
+        />
       </div>
       <div class="limit-columns">
         <div>
@@ -203,27 +198,11 @@ interface WhichLimitProps {
 }
 
 function WhichLimit({ view, trial, chosen, onChoose }: WhichLimitProps) {
-  const groups = Map.groupBy(view.conditions, groupOf);
   const label = ({ condition }: LimitCondition) =>
     `${conditionWords[condition]}${trial[condition] === undefined ? '' : ` ${limitWords.changedMark}`}`;
-  return (
-    <div class="field">
-      <label for="which-limit">{limitWords.which}</label>
-      <select
-        id="which-limit"
-        value={chosen}
-        onChange={(event) => onChoose(event.currentTarget.value as ConditionId)}
-      >
-        {[...groups].map(([group, conditions]) => (
-          <optgroup key={group} label={limitWords.groups[group]}>
-            {conditions.map((one) => (
-              <option key={one.condition} value={one.condition} selected={one.condition === chosen}>
-                {label(one)}
-              </option>
-            ))}
-          </optgroup>
-        ))}
-      </select>
-    </div>
-  );
+  const groups = [...Map.groupBy(view.conditions, groupOf)].map(([group, conditions]) => ({
+    title: limitWords.groups[group],
+    choices: conditions.map((one) => [one.condition, label(one)] as const),
+  }));
+  return <Select label={limitWords.which} value={chosen} onChange={onChoose} groups={groups} />;
 }

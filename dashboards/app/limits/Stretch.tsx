@@ -1,4 +1,5 @@
 import type { LimitCondition } from '../../../shared/api/types.ts';
+import { Select } from './Select.tsx';
 import { limitWords } from './words.ts';
 
 const dayMs = 86_400_000;
@@ -30,20 +31,12 @@ export function StretchChoice({ stretch, lifeMs, onChange }: StretchChoiceProps)
     ['life', days > longestDays ? limitWords.stretches.year : limitWords.stretches.life],
   ];
   return (
-    <div class="field">
-      <label for="stretch">{limitWords.stretch}</label>
-      <select
-        id="stretch"
-        value={stretch}
-        onChange={(event) => onChange(event.currentTarget.value as Stretch)}
-      >
-        {offered.map(([value, words]) => (
-          <option key={value} value={value} selected={value === stretch}>
-            {words}
-          </option>
-        ))}
-      </select>
-    </div>
+    <Select
+      label={limitWords.stretch}
+      value={stretch}
+      onChange={onChange}
+      groups={[{ title: '', choices: offered }]}
+    />
   );
 }
 

@@ -5,7 +5,7 @@ import { heatRecord, type RecordSource, recordGaps } from '../../../shared/rules
 import type { PastHour } from '../../../shared/rules/pastHour.ts';
 import { shownRule } from '../../../shared/rules/sanitisationRecord.ts';
 import type { PileMethod } from '../../../shared/yard/method.ts';
-import type { Pile, Yard } from '../../../shared/yard/yard.ts';
+import { type Pile, type Placement, positions, type Yard } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
 import { ApiProblem } from '../problems/apiProblem.ts';
 import { journalViewer } from './journalView.ts';
@@ -43,9 +43,9 @@ export async function heatRecordView(house: House, pile: Pile, yard: Yard): Prom
   const nowMs = readUpTo(house, pile);
   const source = await sourceOf(house, pile, nowMs);
   const nameOfPerson = await peopleNames(house, yard.id);
-  const placements = (await house.records.placements.forPile(pile.id)).filter(
-    ({ quantity }) => quantity === 'temperature' || quantity === 'moisture',
-  );
+  const placements = (await house.records.placements.forPile(pile.id))
+    .filter(({ quantity }) => quantity === 'temperature' || quantity === 'moisture')
+    .sort(insideOut);
   const calibrations = await house.records.probes.calibrations(yard.id);
   const chosen = await ruleFor(house, yard.id, pile.method);
   const journal = await house.records.journal.list(pile.id);
@@ -59,6 +59,12 @@ export async function heatRecordView(house: House, pile: Pile, yard: Yard): Prom
     alarms: await alarmsOf(house, pile, nameOfPerson),
     calibrations: calibrations.filter(({ channel }) => placements.some((one) => one.channel === channel)),
   };
+}
+
+/** Core first, then outwards; deeper before shallower. */
+function insideOut(one: Placement, other: Placement): number {
+  const rank = ({ position }: Placement) => positions.indexOf(position);
+  return rank(one) - rank(other) || (other.depthMetres ?? 0) - (one.depthMetres ?? 0);
 }
 
 /** Readings by hand have a placement of their own that no record knows. */
