@@ -3,6 +3,7 @@ import type { AlarmEvent, Evidence } from '../../shared/alarms/alarm.ts';
 import { type DutyPlan, dutyPlanSchema } from '../../shared/messages/dutyPlan.ts';
 import { wordingOverridesSchema } from '../../shared/messages/wordingOverrides.ts';
 import type { WordingOverrides } from '../../shared/messages/wordings.ts';
+import { type PileBuild, pileBuildSchema } from '../../shared/yard/build.ts';
 import { type DeedAnswer, type LimitOverrides, RecordsError } from './port.ts';
 
 /** A JSON column: checked when written, so that no row can be stored that could not be read, and parsed when read. */
@@ -19,6 +20,8 @@ export const evidenceColumn: JsonColumn<readonly Evidence[]> = jsonColumn(
 export const overridesColumn: JsonColumn<LimitOverrides> = jsonColumn(
   z.record(z.string(), z.record(z.string(), z.union([z.number(), z.boolean(), z.null()]))),
 );
+
+export const buildColumn: JsonColumn<PileBuild> = jsonColumn(pileBuildSchema);
 
 export const dutyPlanColumn: JsonColumn<DutyPlan> = jsonColumn(dutyPlanSchema);
 

@@ -75,6 +75,8 @@ export interface PileRow {
   method: PileMethod;
   startedMs: number;
   endedMs: number | null;
+  /** JSON of a `PileBuild`; null where nobody wrote it down. */
+  build: string | null;
 }
 
 export interface PlacementRow {

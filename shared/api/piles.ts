@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { sanitisationOutcomes } from '../compost/sanitisation/result.ts';
+import { pileBuildSchema } from '../yard/build.ts';
 import { pileMethods } from '../yard/method.ts';
 import { stages } from '../yard/yard.ts';
 import { idSchema, nameSchema, timeMsSchema } from './common.ts';
@@ -11,6 +12,7 @@ export const pileSchema = z.object({
   method: z.enum(pileMethods),
   startedMs: timeMsSchema,
   endedMs: timeMsSchema.nullable(),
+  build: pileBuildSchema.nullish(),
 });
 export type PileView = z.infer<typeof pileSchema>;
 
@@ -19,6 +21,7 @@ export const newPileSchema = z.strictObject({
   place: nameSchema,
   method: z.enum(pileMethods),
   startedMs: timeMsSchema,
+  build: pileBuildSchema.nullish(),
 });
 export type NewPile = z.infer<typeof newPileSchema>;
 

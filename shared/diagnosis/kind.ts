@@ -21,6 +21,7 @@ export const kindIds = [
   'afterBoth',
   'airCelsius',
   'volumeM3',
+  'leastSideMetres',
   'riseOverAirCelsius',
   'trendCelsiusPerHour',
   'steepestFallCelsiusPerHour',

@@ -3,6 +3,7 @@ import type { RuleSet } from '../compost/sanitisation/ruleSet.ts';
 import { createCourseLine } from '../compost/stages/coreCourse.ts';
 import { type ProbesOut, probesOut } from '../readings/handling.ts';
 import type { Quality, QualityReason } from '../readings/reading.ts';
+import { isSameBuild } from '../yard/build.ts';
 import type { JournalEntry } from '../yard/journal.ts';
 import type { Pile, Placement } from '../yard/yard.ts';
 import {
@@ -142,7 +143,7 @@ export function setFacts(window: PileWindow, facts: PileFacts): void {
   const hasNewWords =
     window.context === undefined ||
     facts.pile.method !== window.facts.pile.method ||
-    facts.pile.build !== window.facts.pile.build ||
+    !isSameBuild(facts.pile.build, window.facts.pile.build) ||
     !isSameJournal(facts.journal, window.facts.journal);
   window.facts = facts;
   window.touched = true;

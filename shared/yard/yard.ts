@@ -31,7 +31,7 @@ export interface Pile {
   readonly startedMs: number;
   readonly endedMs: number | null;
   /** Left out where nobody wrote it down. */
-  readonly build?: PileBuild | null;
+  readonly build?: PileBuild | null | undefined;
 }
 
 export const positions = ['core', 'shoulder', 'edge', 'base', 'air'] as const;

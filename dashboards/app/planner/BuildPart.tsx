@@ -1,3 +1,4 @@
+import { buildOf } from '../../../shared/compost/planner/buildOf.ts';
 import { recipeNote } from '../../../shared/compost/planner/recipeNote.ts';
 import { buildCautions } from '../../../shared/compost/planner/safety.ts';
 import { day } from '../../common/format.ts';
@@ -64,7 +65,7 @@ export function BuildPart() {
           {text.print}
         </button>
       </p>
-      {mayAct('keeper') && <StartPile note={note} />}
+      {mayAct('keeper') && <StartPile note={note} build={buildOf(plan.value.container, mix.value.figures)} />}
     </>
   );
 }

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { PileView, SessionView } from '../../../shared/api/types.ts';
+import type { PileBuild } from '../../../shared/yard/build.ts';
 import { methodNames, pileMethods } from '../../../shared/yard/method.ts';
 import { api } from '../../common/api.ts';
 import { Field, Form } from '../Form.tsx';
@@ -10,17 +11,17 @@ import { text } from './words.ts';
 const methodChoices = pileMethods.map((method) => [method, methodNames[method]] as const);
 
 /** Started now by the service's clock: this browser's may be off, and a demo's runs fast. */
-async function start(fields: Readonly<Record<string, string | undefined>>): Promise<PileView> {
+async function start(fields: Readonly<Record<string, string | PileBuild | undefined>>): Promise<PileView> {
   const { nowMs } = await api.get<SessionView>('/api/session');
   return api.post<PileView>('/api/piles', { ...fields, startedMs: nowMs });
 }
 
 /** Creates the pile, writes the recipe into its journal, leaves its plan with it, and goes to its page. */
-export function StartPile({ note }: { readonly note: string }) {
+export function StartPile({ note, build }: { readonly note: string; readonly build: PileBuild }) {
   // Kept when only the recipe could not be written: pressing again must not start a second pile.
   const [started, setStarted] = useState<PileView | null>(null);
   const send = async ({ name, place, method }: Readonly<Record<string, string>>) => {
-    const pile = started ?? (await start({ name, place, method }));
+    const pile = started ?? (await start({ name, place, method, build }));
     setStarted(pile);
     await api.post(`/api/piles/${encodeURIComponent(pile.id)}/journal`, {
       kind: 'note',

@@ -7,6 +7,7 @@ import { pilePage } from './0005-pile-page.ts';
 import { wordings } from './0006-wordings.ts';
 import { sharing } from './0007-sharing.ts';
 import { confirmedSessions } from './0008-confirmed-sessions.ts';
+import { pileBuild } from './0009-pile-build.ts';
 
 /**
  * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
@@ -21,4 +22,5 @@ export const allMigrations: Readonly<Record<string, Migration>> = {
   '0006-wordings': wordings,
   '0007-sharing': sharing,
   '0008-confirmed-sessions': confirmedSessions,
+  '0009-pile-build': pileBuild,
 };

@@ -14,7 +14,10 @@ export interface PileStore {
   list(yardId: YardId, filter?: { readonly openAtMs?: number }): Promise<Pile[]>;
   get(id: PileId): Promise<Pile | null>;
   create(pile: Omit<Pile, 'id' | 'endedMs'> & { readonly id?: PileId }): Promise<Pile>;
-  update(id: PileId, change: Partial<Pick<Pile, 'name' | 'place' | 'method' | 'startedMs'>>): Promise<Pile>;
+  update(
+    id: PileId,
+    change: Partial<Pick<Pile, 'name' | 'place' | 'method' | 'startedMs' | 'build'>>,
+  ): Promise<Pile>;
   end(id: PileId, endedMs: number): Promise<Pile>;
 }
 

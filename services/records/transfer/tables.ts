@@ -38,7 +38,7 @@ export const openTables: Readonly<Record<keyof Schema, OpenTable | string>> = {
   dutyPlans: { order: ['yardId', 'version'], json: ['plan'] },
   wordings: { order: ['yardId', 'version'], json: ['overrides'] },
   inboundTexts: { order: ['sequence'] },
-  piles: { order: ['id'] },
+  piles: { order: ['id'], json: ['build'] },
   placements: { order: ['id'] },
   limitsVersions: { order: ['pileId', 'version'], json: ['overrides'] },
   journalEntries: { order: ['timeMs', 'id'] },

@@ -21,6 +21,7 @@ export interface DiagnosisFacts {
   readonly stage: Stage | null;
   readonly startedMs: number;
   readonly volumeM3: number | null;
+  readonly leastSideMetres: number | null;
   /** The judged line of the core and the air, about hourly, good values only, in time order, 5 to 30 days back. */
   readonly core: readonly Sample[];
   readonly air: readonly Sample[];
@@ -50,6 +51,7 @@ export function noFacts(pile: Pick<DiagnosisFacts, 'nowMs' | 'method' | 'started
     ...pile,
     stage: null,
     volumeM3: null,
+    leastSideMetres: null,
     core: [],
     air: [],
     edgeCelsius: null,

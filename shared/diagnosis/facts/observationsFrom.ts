@@ -114,13 +114,15 @@ function workFound(facts: DiagnosisFacts): Found {
   };
 }
 
-function surroundingsFound({ air, nowMs, journal, volumeM3, rainMillimetresWeek }: DiagnosisFacts): Found {
+function surroundingsFound(facts: DiagnosisFacts): Found {
+  const { air, nowMs, journal, volumeM3, leastSideMetres, rainMillimetresWeek } = facts;
   const covering = journal.findLast(
     ({ timeMs, kind }) => timeMs <= nowMs && (kind === 'covered' || kind === 'uncovered'),
   );
   return {
     airCelsius: meanOf(within(air, nowMs - 3 * dayMs, nowMs), 12),
     volumeM3,
+    leastSideMetres,
     rainMillimetresWeek,
     cover: covering === undefined ? null : covering.kind === 'covered' ? 'covered' : 'open',
   };

@@ -11,7 +11,7 @@ import {
 import { coresApart, followsAir, handAgainstProbe, probeHistory } from './probe.ts';
 import { afterBoth, afterTurn, afterWater, daysSinceTurned, hoursSinceWork } from './response.ts';
 import { look, smell } from './senses.ts';
-import { air, airPath, baseWater, cover, rain, volume, watering } from './surroundings.ts';
+import { air, airPath, baseWater, cover, leastSide, rain, volume, watering } from './surroundings.ts';
 
 /** Every kind of observation. The order is the order of the sums, nothing else. */
 export const observationKinds: readonly ObservationKind[] = [
@@ -41,6 +41,7 @@ export const observationKinds: readonly ObservationKind[] = [
   meanCore,
   air,
   volume,
+  leastSide,
   watering,
   rain,
   cover,

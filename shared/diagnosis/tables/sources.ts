@@ -12,6 +12,7 @@ export const sources = {
   rewet: 'a dry pile looks stable and wakes up when re-wetted (The Composting Handbook)',
   turnDip: 'dips after a turn recover in 0.5-2 days (synthesis, unconfirmed)',
   size: 'about 1 m3 is the usual least size; larger in winter (FAO soil texts; WSU compost fundamentals)',
+  leastSide: '0.9 m (3 ft) high at least, 1.5-1.8 m at most, larger in winter (WSU compost fundamentals)',
   bigPiles: 'dry, porous, old, large, neglected piles are the fire risk (Naylor, BioCycle 2004)',
   cooked: 'above about 71 C most composting organisms die and a pile may crash (NRAES-54, from memory)',
   slowPile: 'a pile core answers over days: decay times of 2-9 days for 0.4-0.8 m radius (computed)',

@@ -35,6 +35,22 @@ export const volume: ObservationKind = {
   say: sayNumber('its volume is', ' m3', 1),
 };
 
+/** Smallest of width, depth and height: how far the core is from the cold. */
+export const leastSide: ObservationKind = {
+  id: 'leastSideMetres',
+  matter: 'size',
+  troubles: [...coldTroubles, ...hotTroubles],
+  outcomes: ['a bucket', 'small', 'usual', 'high', 'very high'],
+  anchors: () => [0.4, 0.7, 1.1, 1.7, 2.6],
+  otherwise: row([4, 13, 42, 29, 12], 'it happens at any size', sources.practice),
+  rows: {
+    'cold-loss': row([36, 37, 20, 5, 2], 'below about 0.9 m a pile loses heat too fast', sources.leastSide),
+    'too-big': row([0.5, 2, 13, 37, 47.5], 'high piles cannot lose their heat', sources.bigPiles),
+    smouldering: row([0.5, 2, 11, 34, 52.5], 'high piles smoulder', sources.bigPiles),
+  },
+  say: sayNumber('its smallest side is', ' m', 1),
+};
+
 /** Water given by hand in the last week, per cubic metre. */
 export const watering: ObservationKind = {
   id: 'litresPerM3Week',

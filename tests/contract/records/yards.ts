@@ -27,6 +27,20 @@ export function describeYards(fresh: FreshDatabase): void {
     await expect(at.records.piles.create(pileValues('nowhere'))).rejects.toMatchObject({ field: 'yardId' });
   });
 
+  test('a pile keeps how large it was built and of what, to the last figure, and refuses what cannot be', async () => {
+    const { yard } = await sampleYard(at.records);
+    const size = { volumeM3: 1.1, leastSideMetres: 0.4583, wetKg: 500.5 };
+    const build = { ...size, carbonToNitrogen: 28.25, moistureFraction: 0.65, freeAirSpaceFraction: null };
+    const pile = await at.records.piles.create({ ...pileValues(yard.id), build });
+    expect(pile.build).toEqual(build);
+    expect((await at.records.piles.get(pile.id))?.build).toEqual(build);
+    const changed = { ...build, freeAirSpaceFraction: 0.4 };
+    expect((await at.records.piles.update(pile.id, { build: changed })).build).toEqual(changed);
+    expect(await at.records.piles.update(pile.id, { build: null })).not.toHaveProperty('build');
+    const wrong = at.records.piles.create({ ...pileValues(yard.id), build: { ...build, volumeM3: -1 } });
+    await expect(wrong).rejects.toMatchObject({ field: 'build' });
+  });
+
   test('a pile is open until it ends, the end itself excluded', async () => {
     const { yard, pile } = await sampleYard(at.records);
     const endedMs = startMs + 90 * 24 * 60 * minuteMs;

@@ -9,6 +9,7 @@ import type { JournalEntry, JournalKind } from '../../../shared/yard/journal.ts'
 import type { Placement } from '../../../shared/yard/yard.ts';
 import { drawFrom } from './draw.ts';
 import type { Done, TrueCourse } from './playStory.ts';
+import { buildOfStory } from './storyBuild.ts';
 import { type RawReading, readBattery, readSensor, type StorySensor, sensorsOf } from './storySensors.ts';
 import type { StorySpec } from './storySpec.ts';
 import { builtMs, dayMs } from './storyTimes.ts';
@@ -146,7 +147,7 @@ function factsOf(
   }));
   const pile = {
     ...{ id: pileId, yardId, name: 'Story', place: 'bay 1', method: spec.method },
-    ...{ startedMs: builtMs, endedMs: null },
+    ...{ startedMs: builtMs, endedMs: null, build: buildOfStory(spec) },
   };
   return { pile, placed, journal };
 }
