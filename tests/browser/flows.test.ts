@@ -8,7 +8,7 @@ import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts'
 import { type DemoProcess, screensBuilt, startDemoProcess } from '../helpers/demoProcess.ts';
 import { pick, pressOn, typeInto } from '../helpers/keyboard.ts';
 import { readCredential, startProbe } from '../helpers/probeByHand.ts';
-import { describeIf } from '../helpers/requirement.ts';
+import { describeInBrowser } from '../helpers/requirement.ts';
 import { type Size, signInByLink, sizes, watchComplaints, wcagFindings } from '../helpers/screens.ts';
 
 let demo: DemoProcess;
@@ -52,159 +52,159 @@ async function sendAsProbe(): Promise<void> {
   await probe.stop();
 }
 
-describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the screens are not built`)(
-  'by keyboard alone',
-  () => {
-    beforeAll(async () => {
-      [demo, browser] = await Promise.all([startDemoProcess(), launchBrowser()]);
-      const first = await browser.newContext();
-      await signInByLink(first, demo.signInLink);
-      cookies = await first.storageState();
-      await first.close();
-    }, 180_000);
-    vi.setConfig({ testTimeout: 120_000 });
-    afterAll(async () => {
-      await browser?.close();
-      await demo?.stop();
+describeInBrowser(
+  hasChromium && screensBuilt,
+  `no Chromium at ${chromiumPath}, or the screens are not built`,
+)('by keyboard alone', () => {
+  beforeAll(async () => {
+    [demo, browser] = await Promise.all([startDemoProcess(), launchBrowser()]);
+    const first = await browser.newContext();
+    await signInByLink(first, demo.signInLink);
+    cookies = await first.storageState();
+    await first.close();
+  }, 180_000);
+  vi.setConfig({ testTimeout: 120_000 });
+  afterAll(async () => {
+    await browser?.close();
+    await demo?.stop();
+  });
+
+  describe.each(Object.keys(sizes) as Size[])('on a %s', (size) => {
+    beforeEach(async () => {
+      context = await browser.newContext({ storageState: cookies, viewport: sizes[size] });
+      complaints = watchComplaints(context);
+      page = await context.newPage();
+    });
+    afterEach(async () => {
+      await context.close();
+      expect(complaints).toEqual([]);
     });
 
-    describe.each(Object.keys(sizes) as Size[])('on a %s', (size) => {
-      beforeEach(async () => {
-        context = await browser.newContext({ storageState: cookies, viewport: sizes[size] });
-        complaints = watchComplaints(context);
-        page = await context.newPage();
-      });
-      afterEach(async () => {
-        await context.close();
-        expect(complaints).toEqual([]);
-      });
-
-      it('an alarm is shelved with a reason, brought back, and seen', async () => {
-        await openWantingPile();
-        const card = page.locator('article.alarm').first();
-        const name = (await card.locator('h3').textContent())!.trim();
-        const same = page.locator('article.alarm', { hasText: name.split(' ').at(-1)! });
-        await pressOn(page, 'Shelve...');
-        await pick(page, 'For how long', '1 w');
-        await typeInto(page, 'Why', `watering tomorrow, ${size}`);
-        expect(await wcagFindings(page)).toEqual([]);
-        await pressOn(page, 'Shelve it');
-        await same.getByText(`watering tomorrow, ${size}`).waitFor();
-        await pressOn(page, 'Bring back');
-        await same.getByText('nobody has seen it').waitFor();
-        await pressOn(page, 'I have seen it');
-        await same.getByText('seen by Maren Oddsdal').waitFor();
-      });
-
-      it('a hand reading, a squeeze test and a note go into the journal', async () => {
-        await openPile();
-        const journal = page.getByRole('region', { name: 'Journal' });
-        await pressOn(page, 'Did it...');
-        await pressOn(page, 'Hand reading');
-        await typeInto(page, 'Temperature', '58.5');
-        await typeInto(page, 'Note', `at the back, ${size}`);
-        await pressOn(page, 'Write down: Hand reading');
-        await journal.getByText(`58.5 C at 0.60 m at the back, ${size}`).waitFor();
-        await pressOn(page, 'Did it...');
-        await pressOn(page, 'Squeeze test');
-        await pressOn(page, /^4 a drop or two/);
-        await journal.getByText('4 of 5').first().waitFor();
-      });
-
-      it('the course is taken back in time and to now again, by keys and by pulling it', async () => {
-        await openPile();
-        const plot = page.locator('.plot');
-        await plot.waitFor();
-        const label = () => plot.getAttribute('aria-label');
-        const now = await label();
-        await pressOn(page, 'Earlier');
-        await expect.poll(label).not.toBe(now);
-        await pressOn(page, 'Now');
-        await expect.poll(() => page.getByRole('button', { name: 'Now' }).isDisabled()).toBe(true);
-        const curves = page.locator('.plot .u-over');
-        await curves.scrollIntoViewIfNeeded();
-        const box = (await curves.boundingBox())!;
-        await page.mouse.move(box.x + 20, box.y + 40);
-        await page.mouse.down();
-        await page.mouse.move(box.x + box.width - 20, box.y + 40, { steps: 5 });
-        await page.mouse.up();
-        await expect.poll(() => page.getByRole('button', { name: 'Now' }).isEnabled()).toBe(true);
-      });
-
-      it('a reading that cannot be is refused in words beside its field', async () => {
-        await openPile();
-        await pressOn(page, 'Did it...');
-        await pressOn(page, 'Hand reading');
-        await typeInto(page, 'Temperature', '400');
-        await pressOn(page, 'Write down: Hand reading');
-        const field = page.getByRole('spinbutton', { name: 'Temperature' });
-        await expect.poll(() => field.getAttribute('aria-invalid')).toBe('true');
-        expect(await page.locator('.field .wrong').textContent()).toMatch(/120/);
-      });
-
-      it('a pile is started, a probe enrolled, its channel placed, and the pile shows what it says', async () => {
-        await open('manage/piles');
-        await unfold('Start a pile');
-        await typeInto(page, 'Name', `Heap ${size}`);
-        await typeInto(page, 'Where it stands', 'by the gate');
-        await pick(page, 'How it is run', 'leaf');
-        await pressOn(page, 'Start this pile');
-        await page.getByRole('link', { name: `Heap ${size}` }).waitFor();
-        await open('manage/probes');
-        await unfold('Add a probe');
-        await typeInto(page, 'Label on the probe', `Stick ${size}`);
-        await pressOn(page, 'Make its credential');
-        await page.getByRole('heading', { name: `What to put into Stick ${size}` }).waitFor();
-        await page.locator('.qr').waitFor();
-        expect((await page.locator('.secret').textContent())!.length).toBeGreaterThan(20);
-        expect(await wcagFindings(page)).toEqual([]);
-        await sendAsProbe();
-        const card = page.locator('article.card', { hasText: `Stick ${size}` });
-        await card.getByText('not placed yet').waitFor({ timeout: 30_000 });
-        await pressOn(page, /^not placed yet/);
-        await pick(page, 'Pile', `Heap ${size}`);
-        await typeInto(page, 'How deep', '0.4');
-        await pressOn(page, 'It is there now');
-        await card.getByText(`in Heap ${size}, core, 0.4 m deep`).waitFor();
-      });
-
-      it('a person is added and handed a link to set a password', async () => {
-        await open('manage/people');
-        await unfold('Add a person');
-        await typeInto(page, 'Name', `Ash ${size}`);
-        await typeInto(page, 'Sign-in name', `ash-${size}`);
-        await pressOn(page, 'Add');
-        const link = page.locator('.secret');
-        await link.waitFor();
-        const stranger = await (await browser.newContext({ viewport: sizes[size] })).newPage();
-        await stranger.goto((await link.textContent())!);
-        await typeInto(stranger, 'New password', 'seven wet leaves fall');
-        expect(await wcagFindings(stranger)).toEqual([]);
-        await pressOn(stranger, 'Set password and sign in');
-        await stranger.locator('.pile-list li').first().waitFor();
-        await stranger.context().close();
-      });
-
-      it('a wall link is made, opens the wall without signing in, and is worth nothing once taken back', async () => {
-        await open('manage/walls');
-        await unfold('Make a wall link');
-        await typeInto(page, 'Which screen', `Shed ${size}`);
-        await pressOn(page, 'Make the link');
-        const link = page.locator('.secret');
-        await link.waitFor();
-        const kiosk = await (await browser.newContext({ viewport: sizes.wall })).newPage();
-        await kiosk.goto((await link.textContent())!);
-        await kiosk.locator('.tile').first().waitFor();
-        expect(kiosk.url()).toBe(`${demo.url}/wall`);
-        await pressOn(page, 'Take it back');
-        await page
-          .locator('.log li', { hasText: `Shed ${size}` })
-          .getByText('taken back')
-          .waitFor();
-        await kiosk.getByRole('heading', { name: 'This screen is not signed in' }).waitFor();
-        expect(await kiosk.locator('.tile').count()).toBe(0);
-        await kiosk.context().close();
-      });
+    it('an alarm is shelved with a reason, brought back, and seen', async () => {
+      await openWantingPile();
+      const card = page.locator('article.alarm').first();
+      const name = (await card.locator('h3').textContent())!.trim();
+      const same = page.locator('article.alarm', { hasText: name.split(' ').at(-1)! });
+      await pressOn(page, 'Shelve...');
+      await pick(page, 'For how long', '1 w');
+      await typeInto(page, 'Why', `watering tomorrow, ${size}`);
+      expect(await wcagFindings(page)).toEqual([]);
+      await pressOn(page, 'Shelve it');
+      await same.getByText(`watering tomorrow, ${size}`).waitFor();
+      await pressOn(page, 'Bring back');
+      await same.getByText('nobody has seen it').waitFor();
+      await pressOn(page, 'I have seen it');
+      await same.getByText('seen by Maren Oddsdal').waitFor();
     });
-  },
-);
+
+    it('a hand reading, a squeeze test and a note go into the journal', async () => {
+      await openPile();
+      const journal = page.getByRole('region', { name: 'Journal' });
+      await pressOn(page, 'Did it...');
+      await pressOn(page, 'Hand reading');
+      await typeInto(page, 'Temperature', '58.5');
+      await typeInto(page, 'Note', `at the back, ${size}`);
+      await pressOn(page, 'Write down: Hand reading');
+      await journal.getByText(`58.5 C at 0.60 m at the back, ${size}`).waitFor();
+      await pressOn(page, 'Did it...');
+      await pressOn(page, 'Squeeze test');
+      await pressOn(page, /^4 a drop or two/);
+      await journal.getByText('4 of 5').first().waitFor();
+    });
+
+    it('the course is taken back in time and to now again, by keys and by pulling it', async () => {
+      await openPile();
+      const plot = page.locator('.plot');
+      await plot.waitFor();
+      const label = () => plot.getAttribute('aria-label');
+      const now = await label();
+      await pressOn(page, 'Earlier');
+      await expect.poll(label).not.toBe(now);
+      await pressOn(page, 'Now');
+      await expect.poll(() => page.getByRole('button', { name: 'Now' }).isDisabled()).toBe(true);
+      const curves = page.locator('.plot .u-over');
+      await curves.scrollIntoViewIfNeeded();
+      const box = (await curves.boundingBox())!;
+      await page.mouse.move(box.x + 20, box.y + 40);
+      await page.mouse.down();
+      await page.mouse.move(box.x + box.width - 20, box.y + 40, { steps: 5 });
+      await page.mouse.up();
+      await expect.poll(() => page.getByRole('button', { name: 'Now' }).isEnabled()).toBe(true);
+    });
+
+    it('a reading that cannot be is refused in words beside its field', async () => {
+      await openPile();
+      await pressOn(page, 'Did it...');
+      await pressOn(page, 'Hand reading');
+      await typeInto(page, 'Temperature', '400');
+      await pressOn(page, 'Write down: Hand reading');
+      const field = page.getByRole('spinbutton', { name: 'Temperature' });
+      await expect.poll(() => field.getAttribute('aria-invalid')).toBe('true');
+      expect(await page.locator('.field .wrong').textContent()).toMatch(/120/);
+    });
+
+    it('a pile is started, a probe enrolled, its channel placed, and the pile shows what it says', async () => {
+      await open('manage/piles');
+      await unfold('Start a pile');
+      await typeInto(page, 'Name', `Heap ${size}`);
+      await typeInto(page, 'Where it stands', 'by the gate');
+      await pick(page, 'How it is run', 'leaf');
+      await pressOn(page, 'Start this pile');
+      await page.getByRole('link', { name: `Heap ${size}` }).waitFor();
+      await open('manage/probes');
+      await unfold('Add a probe');
+      await typeInto(page, 'Label on the probe', `Stick ${size}`);
+      await pressOn(page, 'Make its credential');
+      await page.getByRole('heading', { name: `What to put into Stick ${size}` }).waitFor();
+      await page.locator('.qr').waitFor();
+      expect((await page.locator('.secret').textContent())!.length).toBeGreaterThan(20);
+      expect(await wcagFindings(page)).toEqual([]);
+      await sendAsProbe();
+      const card = page.locator('article.card', { hasText: `Stick ${size}` });
+      await card.getByText('not placed yet').waitFor({ timeout: 30_000 });
+      await pressOn(page, /^not placed yet/);
+      await pick(page, 'Pile', `Heap ${size}`);
+      await typeInto(page, 'How deep', '0.4');
+      await pressOn(page, 'It is there now');
+      await card.getByText(`in Heap ${size}, core, 0.4 m deep`).waitFor();
+    });
+
+    it('a person is added and handed a link to set a password', async () => {
+      await open('manage/people');
+      await unfold('Add a person');
+      await typeInto(page, 'Name', `Ash ${size}`);
+      await typeInto(page, 'Sign-in name', `ash-${size}`);
+      await pressOn(page, 'Add');
+      const link = page.locator('.secret');
+      await link.waitFor();
+      const stranger = await (await browser.newContext({ viewport: sizes[size] })).newPage();
+      await stranger.goto((await link.textContent())!);
+      await typeInto(stranger, 'New password', 'seven wet leaves fall');
+      expect(await wcagFindings(stranger)).toEqual([]);
+      await pressOn(stranger, 'Set password and sign in');
+      await stranger.locator('.pile-list li').first().waitFor();
+      await stranger.context().close();
+    });
+
+    it('a wall link is made, opens the wall without signing in, and is worth nothing once taken back', async () => {
+      await open('manage/walls');
+      await unfold('Make a wall link');
+      await typeInto(page, 'Which screen', `Shed ${size}`);
+      await pressOn(page, 'Make the link');
+      const link = page.locator('.secret');
+      await link.waitFor();
+      const kiosk = await (await browser.newContext({ viewport: sizes.wall })).newPage();
+      await kiosk.goto((await link.textContent())!);
+      await kiosk.locator('.tile').first().waitFor();
+      expect(kiosk.url()).toBe(`${demo.url}/wall`);
+      await pressOn(page, 'Take it back');
+      await page
+        .locator('.log li', { hasText: `Shed ${size}` })
+        .getByText('taken back')
+        .waitFor();
+      await kiosk.getByRole('heading', { name: 'This screen is not signed in' }).waitFor();
+      expect(await kiosk.locator('.tile').count()).toBe(0);
+      await kiosk.context().close();
+    });
+  });
+});

@@ -10,7 +10,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest
 import type { HandOverLink, JournalEntryView, PersonView, PileView } from '../../shared/api/types.ts';
 import { type ApiClient, createApiClient } from '../helpers/apiClient.ts';
 import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
-import { describeIf } from '../helpers/requirement.ts';
+import { describeInBrowser } from '../helpers/requirement.ts';
 import { startYardProcess, type YardProcess } from '../helpers/yardProcess.ts';
 
 const built = existsSync(fileURLToPath(new URL('../../dashboards/dist/index.html', import.meta.url)));
@@ -81,7 +81,7 @@ async function courseReady(): Promise<void> {
   await page.locator('.verdict').waitFor({ timeout: courseTimeoutMilliseconds });
 }
 
-describeIf(hasChromium && built, `no Chromium at ${chromiumPath}, or the screens are not built`)(
+describeInBrowser(hasChromium && built, `no Chromium at ${chromiumPath}, or the screens are not built`)(
   'the planner',
   () => {
     beforeAll(async () => {

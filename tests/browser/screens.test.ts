@@ -3,7 +3,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
 import { type DemoProcess, screensBuilt, startDemoProcess } from '../helpers/demoProcess.ts';
-import { describeIf } from '../helpers/requirement.ts';
+import { describeInBrowser } from '../helpers/requirement.ts';
 import {
   type Size,
   signInByLink,
@@ -58,109 +58,106 @@ async function newPage(options: Parameters<Browser['newContext']>[0] = {}): Prom
   page = await context.newPage();
 }
 
-describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the screens are not built`)(
-  'every screen',
-  () => {
-    beforeAll(async () => {
-      [demo, browser] = await Promise.all([startDemoProcess(), launchBrowser()]);
-      const first = await browser.newContext();
-      await signInByLink(first, demo.signInLink);
-      cookies = await first.storageState();
-      const wanted = await first.newPage();
-      await wanted.goto(demo.url);
-      // One that wants somebody: its page has every part.
-      const link = wanted.locator('.pile-list li[class*=wants] a').first();
-      await link.waitFor({ timeout: 60_000 });
-      pilePath = `/${await link.getAttribute('href')}`;
-      await first.close();
-    }, 180_000);
-    afterAll(async () => {
-      await browser?.close();
-      await demo?.stop();
-    });
-    afterEach(() => context?.close());
+describeInBrowser(
+  hasChromium && screensBuilt,
+  `no Chromium at ${chromiumPath}, or the screens are not built`,
+)('every screen', () => {
+  beforeAll(async () => {
+    [demo, browser] = await Promise.all([startDemoProcess(), launchBrowser()]);
+    const first = await browser.newContext();
+    await signInByLink(first, demo.signInLink);
+    cookies = await first.storageState();
+    const wanted = await first.newPage();
+    await wanted.goto(demo.url);
+    // One that wants somebody: its page has every part.
+    const link = wanted.locator('.pile-list li[class*=wants] a').first();
+    await link.waitFor({ timeout: 60_000 });
+    pilePath = `/${await link.getAttribute('href')}`;
+    await first.close();
+  }, 180_000);
+  afterAll(async () => {
+    await browser?.close();
+    await demo?.stop();
+  });
+  afterEach(() => context?.close());
 
-    describe.each(Object.keys(sizes) as Size[])('on a %s', (size) => {
-      beforeEach(() => newPage({ viewport: sizes[size] }));
+  describe.each(Object.keys(sizes) as Size[])('on a %s', (size) => {
+    beforeEach(() => newPage({ viewport: sizes[size] }));
 
-      it.each(names)(
-        '%s: WCAG 2.2 AA, nothing refused by our policy, no scrolling sideways',
-        async (name) => {
-          await openScreen(name);
-          expect(await wcagFindings(page)).toEqual([]);
-          expect(await stickingOut(page)).toEqual([]);
-          expect(complaints).toEqual([]);
-        },
-      );
-
-      it('sign-in: the same', async () => {
-        await context.clearCookies();
-        await page.goto(demo.url);
-        await page.getByRole('heading', { name: 'Sign in' }).waitFor();
-        expect(await wcagFindings(page)).toEqual([]);
-        expect(await stickingOut(page)).toEqual([]);
-      });
-    });
-
-    describe.each([
-      ['a laptop at 200 %', { width: 683, height: 384 }],
-      ['a wall at 200 %', { width: 960, height: 540 }],
-      ['the narrowest that must do (WCAG 1.4.10)', { width: 320, height: 256 }],
-    ])('on %s', (_what, viewport) => {
-      beforeEach(() => newPage({ viewport, deviceScaleFactor: 2 }));
-
-      it.each(names)('%s loses nothing', async (name) => {
-        await openScreen(name);
-        expect(await stickingOut(page)).toEqual([]);
-        expect(await cutOff(page)).toEqual([]);
-      });
-    });
-
-    it('the dark wall holds to WCAG too, and the settings open by keyboard', async () => {
-      await newPage({ viewport: sizes.wall });
-      await openScreen('wall');
-      await page.getByText('This screen').focus();
-      await page.keyboard.press('Enter');
-      await page.getByLabel('Dark', { exact: true }).selectOption('always');
-      await page.locator('html.night').waitFor();
+    it.each(names)('%s: WCAG 2.2 AA, nothing refused by our policy, no scrolling sideways', async (name) => {
+      await openScreen(name);
       expect(await wcagFindings(page)).toEqual([]);
-      await page.reload();
-      await page.locator('html.night .tile').first().waitFor();
+      expect(await stickingOut(page)).toEqual([]);
+      expect(complaints).toEqual([]);
     });
 
-    it('keeps still for who wants stillness', async () => {
-      await newPage({ viewport: sizes.laptop, reducedMotion: 'reduce' });
-      for (const name of ['wall', 'piles', 'pile', 'first steps', 'manage duty', 'manage health'] as const) {
-        await openScreen(name);
-        expect(await page.evaluate('document.getAnimations().length')).toBe(0);
-        const moving = await page.evaluate(`[...document.querySelectorAll('*')].filter((element) => {
+    it('sign-in: the same', async () => {
+      await context.clearCookies();
+      await page.goto(demo.url);
+      await page.getByRole('heading', { name: 'Sign in' }).waitFor();
+      expect(await wcagFindings(page)).toEqual([]);
+      expect(await stickingOut(page)).toEqual([]);
+    });
+  });
+
+  describe.each([
+    ['a laptop at 200 %', { width: 683, height: 384 }],
+    ['a wall at 200 %', { width: 960, height: 540 }],
+    ['the narrowest that must do (WCAG 1.4.10)', { width: 320, height: 256 }],
+  ])('on %s', (_what, viewport) => {
+    beforeEach(() => newPage({ viewport, deviceScaleFactor: 2 }));
+
+    it.each(names)('%s loses nothing', async (name) => {
+      await openScreen(name);
+      expect(await stickingOut(page)).toEqual([]);
+      expect(await cutOff(page)).toEqual([]);
+    });
+  });
+
+  it('the dark wall holds to WCAG too, and the settings open by keyboard', async () => {
+    await newPage({ viewport: sizes.wall });
+    await openScreen('wall');
+    await page.getByText('This screen').focus();
+    await page.keyboard.press('Enter');
+    await page.getByLabel('Dark', { exact: true }).selectOption('always');
+    await page.locator('html.night').waitFor();
+    expect(await wcagFindings(page)).toEqual([]);
+    await page.reload();
+    await page.locator('html.night .tile').first().waitFor();
+  });
+
+  it('keeps still for who wants stillness', async () => {
+    await newPage({ viewport: sizes.laptop, reducedMotion: 'reduce' });
+    for (const name of ['wall', 'piles', 'pile', 'first steps', 'manage duty', 'manage health'] as const) {
+      await openScreen(name);
+      expect(await page.evaluate('document.getAnimations().length')).toBe(0);
+      const moving = await page.evaluate(`[...document.querySelectorAll('*')].filter((element) => {
           const { transitionDuration, animationName } = getComputedStyle(element);
           return transitionDuration !== '0s' || animationName !== 'none';
         }).length`);
-        expect(moving).toBe(0);
-      }
-    });
+      expect(moving).toBe(0);
+    }
+  });
 
-    it('shows 12 piles on the wall without scrolling and links each to its page', async () => {
-      await newPage({ viewport: sizes.wall });
-      await openScreen('wall');
-      await expect.poll(() => page.locator('.tile').count()).toBe(12);
-      const scrolls = 'document.scrollingElement.scrollHeight - innerHeight';
-      expect(await page.evaluate(scrolls)).toBeLessThanOrEqual(0);
-      await page.locator('.tile a').first().click();
-      await page.getByRole('heading', { name: 'Journal' }).waitFor();
-    });
+  it('shows 12 piles on the wall without scrolling and links each to its page', async () => {
+    await newPage({ viewport: sizes.wall });
+    await openScreen('wall');
+    await expect.poll(() => page.locator('.tile').count()).toBe(12);
+    const scrolls = 'document.scrollingElement.scrollHeight - innerHeight';
+    expect(await page.evaluate(scrolls)).toBeLessThanOrEqual(0);
+    await page.locator('.tile a').first().click();
+    await page.getByRole('heading', { name: 'Journal' }).waitFor();
+  });
 
-    it('orders the wall by place when this screen is told to', async () => {
-      await newPage({ viewport: sizes.wall });
-      await openScreen('wall');
-      const places = () => page.locator('.place').allTextContents();
-      await page.getByText('This screen').click();
-      await page.getByLabel('Order').selectOption('place');
-      await expect.poll(places).toEqual((await places()).sort((one, other) => one.localeCompare(other)));
-    });
-  },
-);
+  it('orders the wall by place when this screen is told to', async () => {
+    await newPage({ viewport: sizes.wall });
+    await openScreen('wall');
+    const places = () => page.locator('.place').allTextContents();
+    await page.getByText('This screen').click();
+    await page.getByLabel('Order').selectOption('place');
+    await expect.poll(places).toEqual((await places()).sort((one, other) => one.localeCompare(other)));
+  });
+});
 
 /** Text that is cut off where it cannot be scrolled to or read; the tiles of a board may shorten what they repeat elsewhere. */
 function cutOff(shown: Page): Promise<string[]> {

@@ -7,7 +7,7 @@ import { type ForwardStatus, forwardStatistics, stateText } from '../../services
 import { startWeb, type Web } from '../../services/web/startWeb.ts';
 import { openTestWeb, type TestWeb, testNowMs } from '../../services/web/testing/openTestWeb.ts';
 import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
-import { describeIf } from '../helpers/requirement.ts';
+import { describeInBrowser } from '../helpers/requirement.ts';
 import { sizes, stickingOut, wcagFindings } from '../helpers/screens.ts';
 
 const away: ForwardStatus = {
@@ -28,7 +28,7 @@ let browser: Browser;
 let page: Page;
 let status = away;
 
-describeIf(hasChromium, `no Chromium at ${chromiumPath}`)('the page about the service', () => {
+describeInBrowser(hasChromium, `no Chromium at ${chromiumPath}`)('the page about the service', () => {
   beforeAll(async () => {
     const dashboardsFolder = fileURLToPath(new URL('../../dashboards/dist', import.meta.url));
     const ingest = { readingsStored: 360_012, waiting: 0, lastStoredMs: testNowMs, failedCommitsInRow: 0 };

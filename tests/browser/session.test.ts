@@ -9,7 +9,7 @@ import { hashToken } from '../../services/web/sign-in/tokens.ts';
 import { startWeb, type Web } from '../../services/web/startWeb.ts';
 import { openTestWeb, type TestWeb } from '../../services/web/testing/openTestWeb.ts';
 import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
-import { describeIf } from '../helpers/requirement.ts';
+import { describeInBrowser } from '../helpers/requirement.ts';
 
 const password = 'nine damp leaves rustle';
 let base: TestWeb;
@@ -57,56 +57,59 @@ async function signedIn(): Promise<Page> {
   return page;
 }
 
-describeIf(hasChromium, `no Chromium at ${chromiumPath}`)('a session in a browser over plain HTTP', () => {
-  beforeAll(async () => {
-    base = await openTestWeb();
-    await base.records.people.setPassword(base.people.owner.id, await base.house.passwords.hash(password));
-    await mkdir(join(base.folder, 'dist'));
-    await writeFile(join(base.folder, 'dist/index.html'), '<!doctype html><title>yard</title>');
-    web = await startWeb({ ...base.options, config: { ...base.options.config, publicUrl: null } });
-    stranger = createServer((_request, response) => {
-      response.setHeader('content-type', 'text/html').end('<!doctype html><title>stranger</title>');
+describeInBrowser(hasChromium, `no Chromium at ${chromiumPath}`)(
+  'a session in a browser over plain HTTP',
+  () => {
+    beforeAll(async () => {
+      base = await openTestWeb();
+      await base.records.people.setPassword(base.people.owner.id, await base.house.passwords.hash(password));
+      await mkdir(join(base.folder, 'dist'));
+      await writeFile(join(base.folder, 'dist/index.html'), '<!doctype html><title>yard</title>');
+      web = await startWeb({ ...base.options, config: { ...base.options.config, publicUrl: null } });
+      stranger = createServer((_request, response) => {
+        response.setHeader('content-type', 'text/html').end('<!doctype html><title>stranger</title>');
+      });
+      await new Promise<void>((resolve) => stranger.listen(0, '127.0.0.1', resolve));
+      browser = await launchBrowser();
     });
-    await new Promise<void>((resolve) => stranger.listen(0, '127.0.0.1', resolve));
-    browser = await launchBrowser();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    stranger?.close();
-    await web?.stop();
-    await base?.close();
-  });
-
-  it('is kept, opens the live events and is out of reach of scripts', async () => {
-    const page = await signedIn();
-    await page.reload();
-    expect(await page.evaluate(lookScript)).toMatchObject({
-      kind: 'person',
-      tick: { nowMs: base.clock.ms },
-      cookies: '',
+    afterAll(async () => {
+      await browser?.close();
+      stranger?.close();
+      await web?.stop();
+      await base?.close();
     });
-  });
 
-  it('cannot be used by another site’s page, neither by script nor by form', async () => {
-    const page = await signedIn();
-    const viewers = await startSession(base.records, base.people.viewer.id, base.clock.ms);
-    const target = `${web.url}/api/people/${base.people.viewer.id}/sign-out`;
-    await page.goto(`http://127.0.0.1:${(stranger.address() as AddressInfo).port}/`);
-    expect(await page.evaluate(attackScript(target))).toEqual(['refused', 'refused']);
-    const answer = page.waitForResponse(target);
-    await page.evaluate(formScript(target));
-    expect((await answer).status()).toBe(403);
-    expect(await base.records.sessions.get(hashToken(viewers))).not.toBeNull();
-  });
-
-  it('takes its event stream along when it is ended on the server', async () => {
-    const page = await signedIn();
-    await page.evaluate(followScript);
-    await fetch(`${web.url}/api/people/${base.people.owner.id}/sign-out`, {
-      method: 'POST',
-      headers: { 'x-tilth-request': '1', cookie: `tilth-session=${base.cookies.owner['tilth-session']}` },
+    it('is kept, opens the live events and is out of reach of scripts', async () => {
+      const page = await signedIn();
+      await page.reload();
+      expect(await page.evaluate(lookScript)).toMatchObject({
+        kind: 'person',
+        tick: { nowMs: base.clock.ms },
+        cookies: '',
+      });
     });
-    expect(await page.evaluate('ended')).toBe(true);
-    expect(await page.evaluate(`fetch('/api/live').then(({ status }) => status)`)).toBe(401);
-  });
-});
+
+    it('cannot be used by another site’s page, neither by script nor by form', async () => {
+      const page = await signedIn();
+      const viewers = await startSession(base.records, base.people.viewer.id, base.clock.ms);
+      const target = `${web.url}/api/people/${base.people.viewer.id}/sign-out`;
+      await page.goto(`http://127.0.0.1:${(stranger.address() as AddressInfo).port}/`);
+      expect(await page.evaluate(attackScript(target))).toEqual(['refused', 'refused']);
+      const answer = page.waitForResponse(target);
+      await page.evaluate(formScript(target));
+      expect((await answer).status()).toBe(403);
+      expect(await base.records.sessions.get(hashToken(viewers))).not.toBeNull();
+    });
+
+    it('takes its event stream along when it is ended on the server', async () => {
+      const page = await signedIn();
+      await page.evaluate(followScript);
+      await fetch(`${web.url}/api/people/${base.people.owner.id}/sign-out`, {
+        method: 'POST',
+        headers: { 'x-tilth-request': '1', cookie: `tilth-session=${base.cookies.owner['tilth-session']}` },
+      });
+      expect(await page.evaluate('ended')).toBe(true);
+      expect(await page.evaluate(`fetch('/api/live').then(({ status }) => status)`)).toBe(401);
+    });
+  },
+);

@@ -7,7 +7,7 @@ import { openTestWeb, type TestWeb } from '../../services/web/testing/openTestWe
 import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
 import { screensBuilt } from '../helpers/demoProcess.ts';
 import { tabTo } from '../helpers/keyboard.ts';
-import { describeIf } from '../helpers/requirement.ts';
+import { describeInBrowser } from '../helpers/requirement.ts';
 import { type Size, sizes, stickingOut, watchComplaints, wcagFindings } from '../helpers/screens.ts';
 
 const dashboardsFolder = fileURLToPath(new URL('../../dashboards/dist', import.meta.url));
@@ -31,73 +31,73 @@ const area = () => page.getByLabel('Your wording');
 const save = () => page.getByRole('button', { name: 'Save' });
 const firstPreview = () => page.locator('.previews li').first();
 
-describeIf(hasChromium && screensBuilt, `no Chromium at ${chromiumPath}, or the screens are not built`)(
-  'the editor of texts',
-  () => {
-    beforeAll(async () => {
-      browser = await launchBrowser();
-    });
-    afterAll(() => browser?.close());
-    beforeEach(async () => {
-      base = await openTestWeb({ dashboardsFolder });
-      const pile = { yardId: base.yard.id, place: 'Südbucht', method: 'static-cage' } as const;
-      await base.records.piles.create({ ...pile, name: 'Käfig „Žofie“', startedMs: base.clock.ms });
-      web = await startWeb({ ...base.options, config: { ...base.options.config, publicUrl: null } });
-    });
-    afterEach(async () => {
-      await context.close();
-      await web.stop();
-      await base.close();
-    });
+describeInBrowser(
+  hasChromium && screensBuilt,
+  `no Chromium at ${chromiumPath}, or the screens are not built`,
+)('the editor of texts', () => {
+  beforeAll(async () => {
+    browser = await launchBrowser();
+  });
+  afterAll(() => browser?.close());
+  beforeEach(async () => {
+    base = await openTestWeb({ dashboardsFolder });
+    const pile = { yardId: base.yard.id, place: 'Südbucht', method: 'static-cage' } as const;
+    await base.records.piles.create({ ...pile, name: 'Käfig „Žofie“', startedMs: base.clock.ms });
+    web = await startWeb({ ...base.options, config: { ...base.options.config, publicUrl: null } });
+  });
+  afterEach(async () => {
+    await context.close();
+    await web.stop();
+    await base.close();
+  });
 
-    it.each(Object.keys(sizes) as Size[])(
-      'on a %s: WCAG 2.2 AA, nothing refused, nothing sticks out',
-      async (size) => {
-        await open(size);
-        expect(await wcagFindings(page)).toEqual([]);
-        expect(await stickingOut(page)).toEqual([]);
-        await area().fill('{name}: {what}. {answer}');
-        await page.getByText('{action} is missing').waitFor();
-        expect(await wcagFindings(page)).toEqual([]);
-        expect(await stickingOut(page)).toEqual([]);
-        expect(complaints).toEqual([]);
-      },
-    );
+  it.each(Object.keys(sizes) as Size[])(
+    'on a %s: WCAG 2.2 AA, nothing refused, nothing sticks out',
+    async (size) => {
+      await open(size);
+      expect(await wcagFindings(page)).toEqual([]);
+      expect(await stickingOut(page)).toEqual([]);
+      await area().fill('{name}: {what}. {answer}');
+      await page.getByText('{action} is missing').waitFor();
+      expect(await wcagFindings(page)).toEqual([]);
+      expect(await stickingOut(page)).toEqual([]);
+      expect(complaints).toEqual([]);
+    },
+  );
 
-    it('shows real piles in plain letters, counts, refuses what cannot be, saves and takes back', async () => {
-      await open('laptop');
-      await expect.poll(() => firstPreview().textContent()).toContain('Käfig "Zofie"');
-      await expect.poll(() => firstPreview().textContent()).toMatch(/1[0-5]\d characters, 1 SMS/);
-      expect(await save().isDisabled()).toBe(true);
+  it('shows real piles in plain letters, counts, refuses what cannot be, saves and takes back', async () => {
+    await open('laptop');
+    await expect.poll(() => firstPreview().textContent()).toContain('Käfig "Zofie"');
+    await expect.poll(() => firstPreview().textContent()).toMatch(/1[0-5]\d characters, 1 SMS/);
+    expect(await save().isDisabled()).toBe(true);
 
-      await area().fill('Yard: {name} {what}[ {value}]. {action} {answer} {weather}');
-      await page.getByText('{weather} is not known here').waitFor();
-      expect(await save().isDisabled()).toBe(true);
-      await area().fill(`${'Please be careful. '.repeat(5)}{name}: {what}. {action} {answer}`);
-      await page.getByText('it is too long').waitFor();
+    await area().fill('Yard: {name} {what}[ {value}]. {action} {answer} {weather}');
+    await page.getByText('{weather} is not known here').waitFor();
+    expect(await save().isDisabled()).toBe(true);
+    await area().fill(`${'Please be careful. '.repeat(5)}{name}: {what}. {action} {answer}`);
+    await page.getByText('it is too long').waitFor();
 
-      await area().fill('Yard: {name} {what}[ {value}]. {action} {answer}');
-      await expect
-        .poll(() => firstPreview().textContent())
-        .toContain('Yard: Käfig "Zofie" core too hot 72.4 C.');
-      await save().click();
-      await page.getByText('Saved. The next texts say it so.').waitFor();
-      const { overrides } = await base.records.wordings.current(base.yard.id);
-      expect(overrides.en?.['alarm.text']).toBe('Yard: {name} {what}[ {value}]. {action} {answer}');
-      await page.getByRole('button', { name: 'Take our wording again' }).click();
-      await expect.poll(() => area().inputValue()).toContain('[{place}, ]');
-      expect((await base.records.wordings.current(base.yard.id)).overrides.en).toEqual({});
-    });
+    await area().fill('Yard: {name} {what}[ {value}]. {action} {answer}');
+    await expect
+      .poll(() => firstPreview().textContent())
+      .toContain('Yard: Käfig "Zofie" core too hot 72.4 C.');
+    await save().click();
+    await page.getByText('Saved. The next texts say it so.').waitFor();
+    const { overrides } = await base.records.wordings.current(base.yard.id);
+    expect(overrides.en?.['alarm.text']).toBe('Yard: {name} {what}[ {value}]. {action} {answer}');
+    await page.getByRole('button', { name: 'Take our wording again' }).click();
+    await expect.poll(() => area().inputValue()).toContain('[{place}, ]');
+    expect((await base.records.wordings.current(base.yard.id)).overrides.en).toEqual({});
+  });
 
-    it('works by keyboard and in the other language', async () => {
-      await open('phone');
-      await tabTo(page, /^Language/);
-      await page.keyboard.press('ArrowDown');
-      await expect.poll(() => firstPreview().textContent()).toContain('Kern zu heiß 72.4 C (Grenze 71 C)');
-      await tabTo(page, '{action}');
-      await page.keyboard.press('Enter');
-      await expect.poll(() => area().inputValue()).toMatch(/\{action\}.*\{action\}/);
-      expect(await page.evaluate('document.activeElement.tagName')).toBe('TEXTAREA');
-    });
-  },
-);
+  it('works by keyboard and in the other language', async () => {
+    await open('phone');
+    await tabTo(page, /^Language/);
+    await page.keyboard.press('ArrowDown');
+    await expect.poll(() => firstPreview().textContent()).toContain('Kern zu heiß 72.4 C (Grenze 71 C)');
+    await tabTo(page, '{action}');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => area().inputValue()).toMatch(/\{action\}.*\{action\}/);
+    expect(await page.evaluate('document.activeElement.tagName')).toBe('TEXTAREA');
+  });
+});

@@ -65,6 +65,10 @@ export async function furnishRecords(records: Records): Promise<void> {
   const wrong = await records.journal.add({ ...entry, by: person.id, recordedAtMs: startMs + 2 });
   await records.journal.takeBack(wrong.id, startMs + 3);
   await records.designs.save(pile.id, '{"shape":{"kind":"box"}}', startMs);
+  await records.wordings.save({
+    ...{ yardId: yard.id, expectedVersion: 0, by: person.id, savedMs: startMs },
+    overrides: { en: { 'several.minute': '{count} piles, see the wall' } },
+  });
   await furnishAlarms(records, sample);
   for (const [channel, address] of [
     ['email', 'marta@example.org'],

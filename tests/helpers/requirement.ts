@@ -5,15 +5,23 @@ import { describe, it } from 'vitest';
  * A suite that needs something of the machine. Where that is missing the suite is skipped and the reason printed; with
  * `REQUIRE_ALL=1` in the environment, as in the full run, a missing thing is a failure instead.
  */
-export function describeIf(available: boolean, reason: string) {
+export function describeIf(available: boolean, reason: string, options: { readonly retry?: number } = {}) {
   return (name: string, suite: () => void): void => {
-    if (available) describe(name, suite);
+    if (available) describe(name, options, suite);
     else if (process.env.REQUIRE_ALL === '1') failing(name, reason);
     else {
       noteSkip(name, reason);
       describe.skip(`${name} (skipped: ${reason})`, suite);
     }
   };
+}
+
+/**
+ * A suite in a real browser. Where the machine is shared, a browser now and then gets no turn for half a minute: in the
+ * full run a failed test has two more tries, and vitest prints that it took them.
+ */
+export function describeInBrowser(available: boolean, reason: string) {
+  return describeIf(available, reason, { retry: process.env.CI === undefined ? 0 : 2 });
 }
 
 /** Printed here, and handed to `npm test` for its summary. */
