@@ -48,7 +48,7 @@ export async function startYardProcess(
       if (child.exitCode !== null) throw new Error(`the program ended with ${child.exitCode}:\n${output}`);
       return /Tilthwatch is running[\s\S]*Screens: +\S+/.test(output) && output.endsWith('\n');
     },
-    30_000,
+    90_000,
   );
   // The set-up link follows a moment later at a first start.
   await new Promise((resolve) => setTimeout(resolve, 300));
