@@ -81,7 +81,7 @@ function opened(
   const kept = Object.entries(clean(row)).filter(([column]) => !stays.includes(column));
   return Object.fromEntries(
     kept.map(([column, value]) => {
-      if (json.includes(column)) return [column, JSON.parse(String(value))];
+      if (json.includes(column) && value !== null) return [column, JSON.parse(String(value))];
       if (bytes.includes(column)) return [column, Buffer.from(value as Uint8Array).toString('base64')];
       return [column, value];
     }),
@@ -90,7 +90,7 @@ function opened(
 
 function closed(row: OpenRow, { json = [], bytes = [], arrive = (same) => same }: OpenTable): Row {
   const stored = Object.entries(row).map(([column, value]) => {
-    if (json.includes(column)) return [column, JSON.stringify(value)];
+    if (json.includes(column) && value !== null) return [column, JSON.stringify(value)];
     if (bytes.includes(column)) return [column, Buffer.from(String(value), 'base64')];
     return [column, value];
   });
