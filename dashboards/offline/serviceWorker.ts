@@ -91,35 +91,6 @@ async function openAt(path: string): Promise<void> {
   await app.focus();
 }
 
-/** What the service sends, `services/notify/webPush/pushPayload.ts`. */
-interface Pushed {
-  readonly text: string;
-  readonly priority: string;
-  readonly pileId: string | null;
-  readonly alarmId: string | null;
-}
-
-self.addEventListener('push', (event) => {
-  if (event.data === null) return;
-  const { text, priority, pileId, alarmId } = event.data.json() as Pushed;
-  // Of one alarm the newest stands; fire danger stays until somebody touches it.
-  event.waitUntil(
-    self.registration.showNotification('Tilthwatch', {
-      body: text,
-      ...(alarmId === null ? {} : { tag: alarmId }),
-      requireInteraction: priority === 'highest',
-      icon: '/icon-192.png',
-      data: { url: pileId === null ? '/' : `/#/piles/${encodeURIComponent(pileId)}` },
-    }),
-  );
-});
-
-self.addEventListener('notificationclick', (event) => {
-  event.notification.close();
-  const { url } = event.notification.data as { readonly url: string };
-  event.waitUntil(self.clients.openWindow(url));
-});
-
 async function keepScreens(): Promise<void> {
   const cache = await caches.open(cacheName);
   await cache.addAll([...self.tilthFiles, ...pages].map((path) => new Request(path, { cache: 'reload' })));

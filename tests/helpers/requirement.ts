@@ -1,11 +1,16 @@
 import { appendFileSync, existsSync } from 'node:fs';
 import { describe, it } from 'vitest';
 
+interface SuiteOptions {
+  readonly retry?: number;
+  readonly timeout?: number;
+}
+
 /**
  * A suite that needs something of the machine. Where that is missing the suite is skipped and the reason printed; with
  * `REQUIRE_ALL=1` in the environment, as in the full run, a missing thing is a failure instead.
  */
-export function describeIf(available: boolean, reason: string, options: { readonly retry?: number } = {}) {
+export function describeIf(available: boolean, reason: string, options: SuiteOptions = {}) {
   return (name: string, suite: () => void): void => {
     if (available) describe(name, options, suite);
     else if (process.env.REQUIRE_ALL === '1') failing(name, reason);
@@ -17,11 +22,12 @@ export function describeIf(available: boolean, reason: string, options: { readon
 }
 
 /**
- * A suite in a real browser. Where the machine is shared, a browser now and then gets no turn for half a minute: in the
- * full run a failed test has two more tries, and vitest prints that it took them.
+ * A suite in a real browser. Where the machine is shared, a browser now and then gets no turn for half a minute: a
+ * walk by keys over a full screen takes a minute there, and in the full run a failed test has two more tries, and vitest
+ * prints that it took them.
  */
 export function describeInBrowser(available: boolean, reason: string) {
-  return describeIf(available, reason, { retry: process.env.CI === undefined ? 0 : 2 });
+  return describeIf(available, reason, { retry: process.env.CI === undefined ? 0 : 2, timeout: 180_000 });
 }
 
 /** Printed here, and handed to `npm test` for its summary. */
