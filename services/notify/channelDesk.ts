@@ -39,7 +39,7 @@ export function openChannelDesk(options: ChannelDeskOptions): ChannelDesk {
     if (!channel)
       return { kind: 'gave-up', detail: `no ${message.channel} channel is set up`, tellOwner: true };
     const outcome = await channel.send(message).catch((error: unknown): SendOutcome => {
-      logger.error({ error, channel: channel.kind }, 'a channel broke off');
+      logger.error({ err: error, channel: channel.kind }, 'a channel broke off');
       return { kind: 'retry', detail: `${channel.kind} broke off unexpectedly`, maybeSent: true };
     });
     // One refused message says nothing about the next one.
@@ -52,7 +52,7 @@ export function openChannelDesk(options: ChannelDeskOptions): ChannelDesk {
     const channel = channels.get(kind);
     if (!channel) return null;
     const found = await channel.check().catch((error: unknown) => {
-      logger.error({ error, channel: kind }, 'the check of a channel broke off');
+      logger.error({ err: error, channel: kind }, 'the check of a channel broke off');
       return { ready: false, detail: 'the check broke off unexpectedly' };
     });
     note(kind, found.ready, found);

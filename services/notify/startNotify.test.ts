@@ -162,8 +162,10 @@ describe('what a person gets in an hour and at night', () => {
     await becomes(first, 'sent');
     rig.clock.ms += 20_000;
     const [one, two] = [
-      await rig.text(wren, await rig.alarm({ code: 'B4' })),
-      await rig.text(wren, await rig.alarm({ code: 'C3' })),
+      await rig.text(wren, await rig.alarm({ code: 'B4', priority: 'medium' }), {
+        firstAction: 'Find out why it is silent.',
+      }),
+      await rig.text(wren, await rig.alarm({ code: 'C3' }), { firstAction: 'Open both ends.' }),
     ];
     const fire = await rig.text(wren, await rig.alarm({ priority: 'highest' }));
     notify.nudge();
@@ -174,7 +176,9 @@ describe('what a person gets in an hour and at night', () => {
     await becomes(one, 'told-together');
     await becomes(two, 'told-together');
     await eventually('they went', () => rig.channel.given.length === 3);
-    expect(rig.channel.given[2]?.text).toMatch(/Gannet Row: 2 more: Cage \d+ core too hot (B4|C3); Cage/);
+    expect(rig.channel.given[2]?.text).toMatch(
+      /^Gannet Row: 2 more: (Cage \d+) core too hot C3; Cage \d+ core too hot B4\. First \1: Open both ends\./,
+    );
   });
 
   test('a milestone reached at night is told in the morning', async () => {

@@ -57,17 +57,16 @@ export function startNotify(
   let wake = () => {};
   let nudged = false;
 
-  /** Claims and lets go what is due; does not wait for it, so that no slow channel holds back the next alarm. */
-  async function pass(): Promise<number> {
+  /**
+   * Claims and lets go what is due; does not wait for it, so that no slow channel holds back the next alarm. True when
+   * more may be due: looking again in vain would hold up the ones that just left for their channels.
+   */
+  async function pass(): Promise<boolean> {
     await records.messages.expireDue(clock.nowMs());
-    const due = await records.messages.claimDue({
-      nowMs: clock.nowMs(),
-      limit: mostAtOnce - underWay.size,
-      leaseMs,
-      claimant,
-    });
+    const limit = mostAtOnce - underWay.size;
+    const due = await records.messages.claimDue({ nowMs: clock.nowMs(), limit, leaseMs, claimant });
     for (const message of due) letGo(message);
-    return due.length;
+    return due.length > 0 && due.length === limit;
   }
 
   function letGo(message: Message): void {
@@ -93,11 +92,11 @@ export function startNotify(
   async function run(): Promise<void> {
     while (!stopping) {
       nudged = false;
-      const found = await pass().catch((error: unknown) => {
+      const isMoreDue = await pass().catch((error: unknown) => {
         logger.error({ err: error }, 'the outbox could not be read or written; trying again');
-        return 0;
+        return false;
       });
-      if (found > 0 || nudged || stopping) continue;
+      if (isMoreDue || nudged || stopping) continue;
       const sleepMs = await waitMs();
       if (nudged || stopping) continue;
       await new Promise<void>((resolve) => {

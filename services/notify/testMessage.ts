@@ -30,5 +30,6 @@ export function testMessage(channel: ChannelKind, address: string, id: string, n
     maybeSent: 0,
     heldFor: null,
     toldIn: null,
+    firstAction: null,
   };
 }

@@ -219,6 +219,7 @@ export interface MessageRow {
   maybeSent: number;
   heldFor: HeldFor | null;
   toldIn: string | null;
+  firstAction: string | null;
 }
 
 export interface MessageAttemptRow {

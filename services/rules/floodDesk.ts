@@ -8,7 +8,7 @@ import type { YardId } from '../../shared/yard/yard.ts';
 import { channelKinds, type NewMessage } from '../records/port.ts';
 import type { Desk } from './desk.ts';
 import type { Step } from './step.ts';
-import { asksStill, type TextContext } from './texts.ts';
+import { asksStill, firstActionOf, type TextContext } from './texts.ts';
 
 /** A text that was kept back: for which occurrence of which alarm, and where it would have gone. */
 const heldSchema = z.object({
@@ -93,14 +93,17 @@ export class FloodDesk {
 
   #textOf(
     asking: readonly { alarm: Alarm; desk: Desk }[],
-    { yard, settings }: TextContext,
+    context: TextContext,
     words: MessageWords,
   ): string {
+    const { yard, settings } = context;
     const address = settings.publicUrl();
+    const { alarm: first, desk } = asking[0]!;
     const flood = {
       yardName: yard.name,
       whats: asking.map(({ alarm }) => words.conditions[alarm.condition]),
-      firstName: asking[0]!.desk.where().name,
+      firstName: desk.where().name,
+      firstAction: firstActionOf(desk, first, desk.say(first.condition), context),
       link: address === null ? null : `${address}/`,
     };
     return composeFloodText(flood, words);

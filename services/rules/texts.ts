@@ -9,7 +9,7 @@ import type { Person } from '../../shared/yard/people.ts';
 import type { Yard } from '../../shared/yard/yard.ts';
 import type { ContactWay, NewMessage } from '../records/port.ts';
 import { hashAnswerToken, newAnswerToken } from './answerToken.ts';
-import type { Desk } from './desk.ts';
+import type { Desk, Said } from './desk.ts';
 import type { Settings } from './options.ts';
 
 const hourMs = 3_600_000;
@@ -53,6 +53,17 @@ export function asksStill({ state }: Alarm): boolean {
   return state === 'unacknowledged' || state === 'latched-unacknowledged';
 }
 
+/** What to do first: as the likely cause asks, where the cause is in question; else as the condition says. */
+export function firstActionOf(
+  desk: Desk,
+  { condition }: Pick<Alarm, 'condition'>,
+  said: Said | null,
+  { yard }: Pick<TextContext, 'yard'>,
+): string {
+  const explained = desk.explain(condition, yard.temperatureUnit);
+  return explained?.advice.firstAction ?? said?.words.firstAction ?? '';
+}
+
 function messagesFor(
   desk: Desk,
   alarm: Alarm,
@@ -61,8 +72,7 @@ function messagesFor(
 ): NewMessage[] {
   const said = desk.say(alarm.condition);
   if (said === null) return [];
-  const explained = desk.explain(alarm.condition, context.yard.temperatureUnit);
-  const firstAction = explained?.advice.firstAction ?? said.words.firstAction;
+  const firstAction = firstActionOf(desk, alarm, said, context);
   const { yard, duty: plan, settings } = context;
   const telling = { ...context, plan, timeZone: yard.timeZone, textChannel: settings.smsChannel };
   return planTexts(alarm, telling).map(({ person, channel, address: to, idempotencyKey }) => {
@@ -87,6 +97,7 @@ function messagesFor(
       channel,
       address: to,
       text,
+      firstAction,
       answerLink: {
         tokenHash: hashAnswerToken(token),
         alarmId: alarm.id,

@@ -1,5 +1,6 @@
 import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
 import { english } from './words/english.ts';
+import { phrase } from './words/languages.ts';
 import { fill, type MessageWords } from './words/messageWords.ts';
 
 /** Many alarms told in one text. */
@@ -9,29 +10,45 @@ export interface FloodText {
   readonly whats: readonly string[];
   /** Name of the pile or probe of the first. */
   readonly firstName: string;
+  /** What to do first about the first, in English as its condition says it; empty where nothing is known. */
+  readonly firstAction: string;
   /** Where the list of alarms is; null: the text only says to look. */
   readonly link: string | null;
 }
 
-/** One text, one SMS, for many alarms: how many, of which kinds, where to look first, where the list is. */
-export function composeFloodText(
-  { yardName, whats, firstName, link }: FloodText,
-  { flood: words }: MessageWords = english,
-): string {
-  const count = whats.length;
+/**
+ * One text, one SMS, for many alarms: how many, of which kinds, where to look first and what to do there, where the list
+ * is. The number and what to do are never given up.
+ */
+export function composeFloodText(text: FloodText, words: MessageWords = english): string {
+  const { yardName, whats, link } = text;
+  const { flood } = words;
   const kinds = kindsOf(whats);
-  const list = link === null ? words.openList : fill(words.link, { link });
-  const pieces: MessagePiece[] = [
-    { text: `${yardName.trim().slice(0, 24)}:`, priority: 1 },
-    { text: fill(count === 1 ? words.one : words.many, { count }), priority: 1 },
-    { text: `${kinds.join(', ')}.`, priority: 4, shorter: shorterKinds(kinds, words) },
+  const list = link === null ? flood.openList : fill(flood.link, { link });
+  const count = (form: string) => fill(form, { count: whats.length });
+  const isOne = whats.length === 1;
+  const pieces = (isKept: boolean): MessagePiece[] => [
+    { text: `${yardName.trim().slice(0, 24)}:`, priority: 1, shorter: [`${yardName.trim().slice(0, 10)}:`] },
     {
-      text: fill(words.lookFirst, { name: firstName.trim().slice(0, 24), what: whats[0] ?? '' }),
-      priority: 2,
+      text: count(isOne ? flood.one : flood.many),
+      priority: 6,
+      shorter: [count(isOne ? flood.oneShort : flood.manyShort)],
+      isKept: true,
     },
-    { text: list, priority: 3, shorter: [words.openList] },
+    { text: `${kinds.join(', ')}.`, priority: 3, shorter: shorterKinds(kinds, flood) },
+    lookFirst(text, flood),
+    { text: phrase(words, text.firstAction), priority: 1 },
+    { text: list, priority: 5, shorter: [flood.openList], isKept },
   ];
-  return fitOneSegment(pieces).text;
+  // Where the list is, is said in few words rather than not at all.
+  const fitted = fitOneSegment(pieces(true));
+  return fitted.isCut ? fitOneSegment(pieces(false)).text : fitted.text;
+}
+
+function lookFirst({ firstName, whats }: FloodText, words: MessageWords['flood']): MessagePiece {
+  const name = firstName.trim().slice(0, 24);
+  const shorter = [fill(words.lookFirstShort, { name })];
+  return { text: fill(words.lookFirst, { name, what: whats[0] ?? '' }), priority: 4, shorter, isKept: true };
 }
 
 /** "9 probe silent", the most frequent first. */

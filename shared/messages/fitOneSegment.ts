@@ -8,6 +8,8 @@ export interface MessagePiece {
   readonly priority: number;
   /** Shorter ways to say it, longest first. */
   readonly shorter?: readonly string[];
+  /** It may be shortened and not dropped; those of priority 1 are so anyway. */
+  readonly isKept?: boolean;
 }
 
 export interface FittedMessage {
@@ -15,6 +17,8 @@ export interface FittedMessage {
   readonly septets: number;
   /** Whether anything was shortened, dropped or cut. */
   readonly isShortened: boolean;
+  /** Whether even what is never dropped was too long, so that its end is missing. */
+  readonly isCut: boolean;
 }
 
 /** Pieces of this priority say what and where: they are cut at the end rather than dropped. */
@@ -22,8 +26,8 @@ const keptPriority = 1;
 
 /**
  * One text in the GSM alphabet that fits in one SMS. While it is too long, the piece of least priority takes its next
- * shorter form, or goes when it has none left; among equals the later one first. Pieces of priority 1 never go: if they
- * alone are too long the text is cut at 160 septets.
+ * shorter form, or goes when it has none left; among equals the later one first. Pieces of priority 1, and those that
+ * are to be kept, never go: if they alone are too long the text is cut at 160 septets.
  */
 export function fitOneSegment(pieces: readonly MessagePiece[], separator = ' '): FittedMessage {
   const limit = smsLimits.gsm.alone;
@@ -35,11 +39,13 @@ export function fitOneSegment(pieces: readonly MessagePiece[], separator = ' '):
       .join(transliterate(separator));
   const full = joined();
   for (const index of leastImportantFirst(pieces)) {
-    const fewest = pieces[index]!.priority <= keptPriority ? 1 : 0;
+    const { priority, isKept = priority <= keptPriority } = pieces[index]!;
+    const fewest = isKept ? 1 : 0;
     while (septetCount(joined())! > limit && forms[index]!.length > fewest) forms[index]!.shift();
   }
-  const text = cutTo(joined(), limit);
-  return { text, septets: septetCount(text)!, isShortened: text !== full };
+  const fitted = joined();
+  const text = cutTo(fitted, limit);
+  return { text, septets: septetCount(text)!, isShortened: text !== full, isCut: text !== fitted };
 }
 
 function formsOf({ text, shorter = [] }: MessagePiece): string[] {

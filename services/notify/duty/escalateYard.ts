@@ -49,7 +49,10 @@ export async function escalateYard(
     const sinceMs = alarm.activeSinceMs ?? nowMs;
     if (told.length === 0 && rounds.length > 0 && !(await wasToldTogether(records, duty, sinceMs))) continue;
     const step = escalate({ priority: alarm.priority, sinceMs, told }, rounds, plan, nowMs);
-    if (step !== null) texts.push(...(await textsOf(options, duty, alarm, step, told)));
+    if (step === null) continue;
+    // What the first text said to do, with the cause then most likely, is what the next one is told as well.
+    const firstAction = written.findLast((message) => message.firstAction !== null)?.firstAction ?? null;
+    texts.push(...(await textsOf(options, duty, alarm, step, { told, firstAction })));
   }
   return texts;
 }
@@ -83,12 +86,19 @@ function stateOf(
 
 type Opening = (words: MessageWords) => string;
 
+interface StepText {
+  readonly kind: 'next-person' | 'nobody-answers';
+  readonly opening: Opening;
+  /** As the first text said; null where it is not known. */
+  readonly firstAction: string | null;
+}
+
 async function textsOf(
   options: EscalateOptions,
   duty: YardDuty,
   alarm: Alarm,
   step: Escalation,
-  told: readonly Told[],
+  { told, firstAction }: { readonly told: readonly Told[]; readonly firstAction: string | null },
 ): Promise<NewMessage[]> {
   const names = (ids: Iterable<string>) =>
     [...new Set(ids)].map((id) => duty.telling.people.find((one) => one.id === id)?.name ?? '?');
@@ -97,13 +107,13 @@ async function textsOf(
     const opening: Opening = ({ alarm: words }) =>
       fill(words.nextPerson, { names: toldNames.join(', ').slice(0, 30) || '?' });
     const planned = step.personIds.flatMap((id) => planFor(alarm, id, 'next', duty.telling));
-    return write(options, duty, alarm, planned, { kind: 'next-person', opening });
+    return write(options, duty, alarm, planned, { kind: 'next-person', opening, firstAction });
   }
   const count = toldNames.length;
   const opening: Opening = ({ alarm: words }) =>
     count === 0 ? words.nobodyYet : fill(words.nobodyAnswers, { count });
   const planned = toOwners(duty, alarm, step.round);
-  return write(options, duty, alarm, planned, { kind: 'nobody-answers', opening });
+  return write(options, duty, alarm, planned, { kind: 'nobody-answers', opening, firstAction });
 }
 
 /** Owners are told whatever priority they otherwise want: somebody has to be. */
@@ -121,7 +131,7 @@ async function write(
   { yard, telling, wordings }: YardDuty,
   alarm: Alarm,
   planned: readonly PlannedText<ChannelKind>[],
-  { kind, opening }: { readonly kind: 'next-person' | 'nobody-answers'; readonly opening: Opening },
+  { kind, opening, firstAction }: StepText,
 ): Promise<NewMessage[]> {
   const { name, place, pileId } = await aboutWhat(records, alarm);
   const said = await wordsFor(alarm);
@@ -141,7 +151,7 @@ async function write(
       },
       what: said?.what ?? words.conditions[alarm.condition],
       lastedMinutes: alarm.activeSinceMs === null ? null : (nowMs - alarm.activeSinceMs) / 60_000,
-      firstAction: said?.firstAction ?? '',
+      firstAction: firstAction ?? said?.firstAction ?? '',
       link: address === null ? null : `${address}/a/${token}`,
       canReply,
     };
@@ -150,6 +160,7 @@ async function write(
     return {
       ...{ yardId: yard.id, pileId, alarmId, occurrence, personId: person.id, channel, address: to },
       ...{ idempotencyKey, kind, text, priority, createdMs: nowMs, notBeforeMs: nowMs },
+      firstAction: about.firstAction,
       expiresMs: nowMs + goodForHours(condition, usualHours) * hourMs,
       answerLink: {
         ...{ tokenHash: hashAnswerToken(token), alarmId, occurrence, personId: person.id },

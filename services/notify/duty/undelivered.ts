@@ -107,9 +107,11 @@ function waysOf(
 
 function instead(message: Message, { channel, address }: WayTo, nowMs: number): NewMessage {
   const { yardId, pileId, alarmId, occurrence, personId, text, priority, kind, expiresMs } = message;
+  const { firstAction } = message;
   return {
     ...{ yardId, pileId, alarmId, occurrence, personId, text, priority, kind, channel, address },
     idempotencyKey: `${insteadKeyOf(message.id)}${channel}`,
+    ...(firstAction === null ? {} : { firstAction }),
     ...{ createdMs: nowMs, notBeforeMs: nowMs, expiresMs: Math.max(expiresMs, nowMs + dayMs / 24) },
     // The link in the text stays good: it is kept by what stands in it, and acts for the same person.
     answerLink: null,

@@ -165,7 +165,7 @@ async function togetherMessage(
   );
   const address = publicUrl();
   const several = {
-    ...{ yardName: yard.name, why, alarms },
+    ...{ yardName: yard.name, why, alarms, firstAction: first.firstAction ?? '' },
     link: address === null ? null : `${address}/`,
     nextTime: nextMs === null ? null : timeOfDay(yard.timeZone, nextMs),
   };

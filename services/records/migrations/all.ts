@@ -8,6 +8,7 @@ import { wordings } from './0006-wordings.ts';
 import { sharing } from './0007-sharing.ts';
 import { confirmedSessions } from './0008-confirmed-sessions.ts';
 import { pileBuild } from './0009-pile-build.ts';
+import { firstAction } from './0010-first-action.ts';
 
 /**
  * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
@@ -23,4 +24,5 @@ export const allMigrations: Readonly<Record<string, Migration>> = {
   '0007-sharing': sharing,
   '0008-confirmed-sessions': confirmedSessions,
   '0009-pile-build': pileBuild,
+  '0010-first-action': firstAction,
 };

@@ -53,6 +53,8 @@ export interface NewMessage {
   readonly answerLink: AnswerLink | null;
   /** `alarm` when left out. */
   readonly kind?: MessageKind;
+  /** What to do first, in English as the condition says it: for a text that tells this one with others. */
+  readonly firstAction?: string;
   /** Alarms this one goes beyond: what still waits about them for this person is not sent any more. */
   readonly overtakes?: readonly string[];
 }
@@ -69,7 +71,7 @@ export const messageStates = [
 ] as const;
 export type MessageState = (typeof messageStates)[number];
 
-export interface Message extends Omit<NewMessage, 'answerLink' | 'kind' | 'overtakes'> {
+export interface Message extends Omit<NewMessage, 'answerLink' | 'kind' | 'overtakes' | 'firstAction'> {
   readonly id: string;
   readonly kind: MessageKind;
   readonly state: MessageState;
@@ -83,6 +85,7 @@ export interface Message extends Omit<NewMessage, 'answerLink' | 'kind' | 'overt
   readonly heldFor: HeldFor | null;
   /** The message in which it was told together with others. */
   readonly toldIn: string | null;
+  readonly firstAction: string | null;
 }
 
 export interface MessageAttempt {

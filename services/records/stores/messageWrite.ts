@@ -40,10 +40,11 @@ async function dismissOvertaken(
 }
 
 function toRow(message: NewMessage): Omit<MessageRow, 'sequence'> {
-  const { answerLink: _link, overtakes: _overtakes, kind = 'alarm', ...own } = message;
+  const { answerLink: _link, overtakes: _overtakes, kind = 'alarm', firstAction = null, ...own } = message;
   return {
     ...own,
     kind,
+    firstAction,
     attemptBeganMs: null,
     maybeSent: 0,
     heldFor: null,

@@ -29,7 +29,10 @@ export interface MessageWords {
   readonly flood: {
     readonly one: string;
     readonly many: string;
+    readonly oneShort: string;
+    readonly manyShort: string;
     readonly lookFirst: string;
+    readonly lookFirstShort: string;
     readonly andOthers: string;
     readonly openList: string;
     readonly link: string;
@@ -39,10 +42,14 @@ export interface MessageWords {
     readonly more: string;
     readonly minute: string;
     readonly each: string;
+    /** What to do first, where each was named before. */
+    readonly todo: string;
     readonly worst: string;
+    readonly worstShort: string;
     readonly seeWall: string;
     readonly seeLink: string;
     readonly nextTexts: string;
+    readonly nextTextsShort: string;
   };
   readonly answers: {
     readonly help: string;

@@ -11,7 +11,7 @@ export function describeMessages(fresh: FreshDatabase): void {
     const message = sampleMessage(sample, { notBeforeMs: startMs + 5 });
     const [id = ''] = await queue(at.records, sample.yard.id, [message]);
     const { answerLink: _, ...own } = message;
-    const untouched = { kind: 'alarm', maybeSent: 0, heldFor: null, toldIn: null };
+    const untouched = { kind: 'alarm', maybeSent: 0, heldFor: null, toldIn: null, firstAction: null };
     expect(await at.records.messages.get(id)).toEqual({
       ...own,
       ...untouched,
