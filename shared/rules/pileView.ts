@@ -56,6 +56,8 @@ export interface PileView {
   readonly hasWorms: boolean;
   /** Robust slope of the core over the last hours, Celsius per hour. */
   readonly trendCelsiusPerHour: (hours: number) => number | null;
+  /** The same of the hottest place, wherever in the pile it is; at most 6 hours back. */
+  readonly hotTrendCelsiusPerHour: (hours: number) => number | null;
   /** Where the core is going, by its last 8 h. */
   readonly heatOutlook: () => Outlook | null;
   /** Where the moisture is going, by its last 3 days since it was last watered. */

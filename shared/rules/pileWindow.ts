@@ -38,7 +38,7 @@ export interface PileFacts {
 
 /**
  * The stretch of a pile's past that judgement needs, in bounded memory: exact last good sample of each channel,
- * ten-minute cells for two days, hourly cells for thirty, sums and hourly memory over its whole life, and the hot hours
+ * ten-minute cells for a day, hourly cells for thirty, sums and hourly memory over its whole life, and the hot hours
  * its sanitisation record rests on: about 15 kB a pile with a core and an air channel. Samples go in in time order; a
  * late one means building the window again from the store, so that it never depends on the order or size of batches.
  */
@@ -55,6 +55,8 @@ export interface PileWindow {
   readonly airNow: Extreme;
   readonly moistureNow: Extreme;
   readonly coreGrid: TimeGrid;
+  /** The hottest place, wherever it is, for as long as fire danger looks back. */
+  readonly hotGrid: TimeGrid;
   readonly coreHours: TimeGrid;
   readonly hotHours: TimeGrid;
   readonly airHours: TimeGrid;
@@ -108,7 +110,8 @@ export function createPileWindow(facts: PileFacts, yardAir: TimeGrid | null = nu
     hotNow: createExtreme(),
     airNow: createExtreme(),
     moistureNow: createExtreme(),
-    coreGrid: createTimeGrid(10, 288),
+    coreGrid: createTimeGrid(10, 156),
+    hotGrid: createTimeGrid(10, 40),
     coreHours: createTimeGrid(60, 720),
     hotHours: createTimeGrid(60, 48),
     airHours: yardAir === null || hasOwnAir ? createYardAir() : yardAir,
@@ -233,7 +236,7 @@ export function settle(window: PileWindow, atMs: number): void {
   atInstant(window, atMs);
   const { coreNow, hotNow, airNow, moistureNow } = window;
   if (coreNow.timeMs === atMs) keepCore(window, atMs);
-  if (hotNow.timeMs === atMs) putInGrid(window.hotHours, atMs, hotNow.value, 'highest');
+  if (hotNow.timeMs === atMs) keepHottest(window, atMs);
   if (airNow.timeMs === atMs) putInGrid(window.airHours, atMs, airNow.value, 'lowest');
   if (moistureNow.timeMs === atMs) putInGrid(window.moistureHours, atMs, moistureNow.value, 'lowest');
 }
@@ -256,6 +259,12 @@ function keepCore(window: PileWindow, atMs: number): void {
   if (window.coreNow.certainty !== 'measured') return;
   putInGrid(window.coreGrid, atMs, window.coreNow.value, 'highest');
   putInGrid(window.coreHours, atMs, window.coreNow.value, 'highest');
+}
+
+/** As for the core: what a bound leaves out would look like a rise when it comes back. */
+function keepHottest({ hotHours, hotGrid, hotNow }: PileWindow, atMs: number): void {
+  putInGrid(hotHours, atMs, hotNow.value, 'highest');
+  if (hotNow.certainty === 'measured') putInGrid(hotGrid, atMs, hotNow.value, 'highest');
 }
 
 function closeHour(window: PileWindow): void {

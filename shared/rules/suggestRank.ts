@@ -94,13 +94,15 @@ export function mostLost(
   return lostMinutes(own(now), own(then), caught);
 }
 
-/** Texts by the quiet time alone: enough to rank by. */
+/** Texts as `textsOf` counts them, but for the guard against chatter: enough to rank by. */
 function textCount(activations: readonly Activation[], quietMinutes: number): number {
   let count = 0;
-  let returnedMs = Number.NEGATIVE_INFINITY;
+  let lastMs = Number.NEGATIVE_INFINITY;
   for (const { startMs, endMs } of activations) {
-    if (startMs - returnedMs >= quietMinutes * 60_000) count += 1;
-    returnedMs = endMs ?? Number.POSITIVE_INFINITY;
+    const dueMs = Math.max(startMs, lastMs + quietMinutes * 60_000);
+    if (dueMs >= (endMs ?? Number.POSITIVE_INFINITY)) continue;
+    count += 1;
+    lastMs = dueMs;
   }
   return count;
 }

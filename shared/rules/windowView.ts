@@ -112,6 +112,10 @@ export class WindowView implements PileView {
   trendCelsiusPerHour(hours: number): number | null {
     return trend(this.#window, hours);
   }
+  hotTrendCelsiusPerHour(hours: number): number | null {
+    const { hotGrid, nowMs } = this.#window;
+    return gridTrendPerHour(hotGrid, Math.floor(nowMs / hotGrid.stepMs) * hotGrid.stepMs, hours);
+  }
   heatOutlook(): Outlook | null {
     return heatOutlook(this.#window);
   }

@@ -27,6 +27,39 @@ describe('fire danger', () => {
     expect(steps[1]).toEqual(['returned-to-normal', 51]);
   });
 
+  test('is raised by a slow rise above 76 C, which a core that levels off does not make', () => {
+    const slow = course('a', 0, 30, (hours) => 75 + hours * 0.12);
+    const [raised] = stepsOf('too-hot-fire-danger', slow, { hours: 30 });
+    expect(raised![0]).toBe('became-active');
+    expect(raised![1]).toBeLessThan(9);
+    const slower = course('a', 0, 60, (hours) => 76.2 + hours * 0.03);
+    expect(eventsOf('too-hot-fire-danger', slower, { hours: 60 })).toEqual([]);
+  });
+
+  test('looks at the hottest place, not at a core that stands still beside it', () => {
+    const facts = testFacts({ channels: [placed('a'), placed('s', 'shoulder')] });
+    const besides = merged(
+      course('a', 0, 30, () => 72),
+      course('s', 0, 30, (hours) => 70 + hours * 0.4),
+    );
+    const [raised] = stepsOf('too-hot-fire-danger', besides, { hours: 30, facts });
+    expect(raised![0]).toBe('became-active');
+    expect(raised![1]).toBeLessThan(16);
+    const { alarms } = replay(facts, defaultLimits, besides, startMs + 30 * hourMs);
+    const fire = alarms.find(({ condition }) => condition === 'too-hot-fire-danger')!;
+    expect(fire.evidence.map(({ label }) => label)).toContain('hottest place, trend of 6 h');
+  });
+
+  test('takes no rise from a hotter probe that was lost and is back', () => {
+    const facts = testFacts({ channels: [placed('a'), placed('b')] });
+    const back = merged(
+      course('a', 0, 40, () => 70),
+      course('b', 0, 10, () => 77),
+      course('b', 16, 40, () => 77),
+    );
+    expect(eventsOf('too-hot-fire-danger', back, { hours: 40, facts })).toEqual([]);
+  });
+
   test('is not raised by a steady 77 C: the ceiling alarm is for that', () => {
     const steady = course('a', 0, 30, () => 77);
     expect(eventsOf('too-hot-fire-danger', steady, { hours: 30 })).toEqual([]);
