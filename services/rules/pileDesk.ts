@@ -127,7 +127,7 @@ export function setPileFacts(desk: PileDesk, facts: PileFacts, limits: PileLimit
 /**
  * Judges a pile up to an instant with the samples that wait. Late ones, older than what was judged already, send
  * judgement back to where they belong: by the timers alone when the window has nothing newer, else by building the
- * window again from the store.
+ * window again from the store. So do those that roll-ups in the window hold already: a long backlog after a restart.
  */
 export async function advancePile(
   desk: PileDesk,
@@ -176,7 +176,8 @@ async function catchUp(
   const { pile } = desk;
   const own = ready.filter((sample) => !isLateYardAir(pile, sample));
   const firstMs = own[0]?.timeMs ?? Number.POSITIVE_INFINITY;
-  if (firstMs > pile.window.lastSampleMs) {
+  const { lastSampleMs, pastUntilMs } = pile.window;
+  if (firstMs > lastSampleMs && firstMs >= pastUntilMs) {
     if (firstMs <= pile.subject.lastInstantMs) rewind(pile.subject, firstMs, pile.window.lastSampleMs);
     return own;
   }

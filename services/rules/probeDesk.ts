@@ -49,25 +49,44 @@ export interface LastHeard {
 
 /**
  * The readings a probe's judgement stands on after a restart: the last good one of each channel and, where it is not the
- * last, those of the day before the last, because how many in a row were bad counts.
+ * last, those of the day before the last, because how many in a row were bad counts. Only what was stored up to
+ * `sequence`: what came later is on its way by itself, and would count twice.
  */
 export async function lastReadings(
   series: Pick<SeriesStore, 'range'>,
   latest: readonly LastHeard[],
+  sequence: number,
 ): Promise<StoredReading[]> {
   const lists = latest.map(async ({ last, lastGood }) => {
+    if (last.sequence > sequence) return await readingsBefore(series, last, sequence);
     if (last.quality === 'good') return [last];
     const fromMs = Math.max(last.timeMs - dayMs, (lastGood?.timeMs ?? Number.NEGATIVE_INFINITY) + 1);
-    const since = await series.range({
-      channel: last.channel,
-      fromMs,
-      toMs: last.timeMs + 1,
-      quality: 'all',
-    });
+    const since = await rangeOf(series, last, fromMs);
     return lastGood === null ? since : [lastGood, ...since];
   });
   return (await Promise.all(lists)).flat();
 }
+
+/** How far back, days, is looked for what a probe said before a backlog began; most began minutes ago. */
+const lookBackDays = [1, 8, 64];
+
+async function readingsBefore(
+  series: Pick<SeriesStore, 'range'>,
+  last: StoredReading,
+  sequence: number,
+): Promise<StoredReading[]> {
+  for (const days of lookBackDays) {
+    const all = await rangeOf(series, last, last.timeMs - days * dayMs);
+    const judged = all.filter((reading) => reading.sequence <= sequence);
+    if (judged.length === 0) continue;
+    const goodAt = judged.findLastIndex(({ quality }) => quality === 'good');
+    return goodAt === -1 ? judged : judged.slice(goodAt);
+  }
+  return [];
+}
+
+const rangeOf = (series: Pick<SeriesStore, 'range'>, last: StoredReading, fromMs: number) =>
+  series.range({ channel: last.channel, fromMs, toMs: last.timeMs + 1, quality: 'all' });
 
 /** Puts what the store last heard of it into a fresh desk at a restart. */
 export function hearStored(desk: ProbeDesk, readings: StoredReading[]): void {

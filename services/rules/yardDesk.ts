@@ -283,7 +283,8 @@ export class YardDesk {
       const channels = facts.flatMap(({ places }) => places.map(({ channel }) => channel));
       const { series } = this.#options;
       const latest = await series.latest([...new Set(channels)]);
-      const heard = Map.groupBy(await lastReadings(series, [...latest.values()]), ({ channel }) => channel);
+      const readings = await lastReadings(series, [...latest.values()], until.sequence);
+      const heard = Map.groupBy(readings, ({ channel }) => channel);
       for (const one of facts) this.#openProbe(one, heard, stored, until);
     }
   }

@@ -74,6 +74,8 @@ export interface PileWindow {
   probesOut: readonly ProbesOut[];
   /** Number of the running clock hour; -1 before the first sample. */
   hour: number;
+  /** End of the last hour known only by its roll-up: a sample from before is in there already. */
+  pastUntilMs: number;
   /** Last instant a sample of this pile was taken in. */
   lastSampleMs: number;
   nowMs: number;
@@ -121,6 +123,7 @@ export function createPileWindow(facts: PileFacts, yardAir: TimeGrid | null = nu
     course: createHourlyCourse(freshPileMemory(facts.pile), 0),
     rows: createRows(),
     hour: -1,
+    pastUntilMs: Number.NEGATIVE_INFINITY,
     lastSampleMs: Number.NEGATIVE_INFINITY,
     nowMs: Number.NEGATIVE_INFINITY,
     touched: true,
@@ -227,6 +230,7 @@ export function addPastHour(window: PileWindow, hour: PastHour): void {
     if (track !== undefined) track.hourMean = mean;
   }
   keepHour(window, hour.startMs);
+  window.pastUntilMs = hour.startMs + hourMs;
 }
 
 /** Draws the conclusions of an instant at which samples came: leaders, grids and sums. */

@@ -44,6 +44,33 @@ describe('the service was away', () => {
   });
 });
 
+describe('the service was away for longer than raw readings are read again', () => {
+  const days = 9;
+  const heatOf = async () => {
+    const [status] = await yard.records.statuses.forYard(yard.yard.id);
+    return [status!.hoursAbove55, status!.sanitisationProgress] as const;
+  };
+
+  test('what was measured meanwhile counts once, as if the service had been there', async () => {
+    const celsius = (minutes: number) => (minutes < 5 * dayMinutes ? 57 : 50);
+    const runs: Awaited<ReturnType<typeof heatOf>>[] = [];
+    for (const isAway of [false, true]) {
+      yard = await startJudgedYard();
+      await yard.live(0, 120, celsius);
+      for (let minutes = 120; minutes < days * dayMinutes; minutes += 60) {
+        await yard.store(0, minutes, celsius(minutes));
+        if (!isAway && minutes % 720 === 0) await yard.judgeAt(minutes + 2);
+      }
+      await (isAway ? yard.restartAt(days * dayMinutes + 5) : yard.restart());
+      await yard.judgeAt(days * dayMinutes + 10);
+      runs.push(await heatOf());
+      if (!isAway) await yard.stop();
+    }
+    expect(runs[0]![0]).toBeCloseTo(5 * 24 - 1, 0);
+    expect(runs[1]).toEqual(runs[0]);
+  });
+});
+
 describe('the clock', () => {
   test('leaps ahead: no false silence, and judging goes on at the new time', async () => {
     yard = await startJudgedYard({ piles: 4 });

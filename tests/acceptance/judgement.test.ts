@@ -303,6 +303,30 @@ describe('probes', () => {
   });
 });
 
+test('a restart keeps how many bad values came in a row, and counts none of them twice', async () => {
+  const bad = (minutes: number) => store(1, minutes, -127, 'bad');
+  await store(1, 0, 60);
+  await store(1, 5, 60);
+  await judgeAt(7);
+  await bad(10);
+  await judgeAt(12);
+  // Two in a row, of which the second is stored and not yet judged.
+  await bad(15);
+  await rules.stop();
+  rules = await start();
+  for (const minutes of [17, 30, 45, 59]) await judgeAt(minutes);
+  expect(await alarm('probe-bad-values', 'probe', probe(1))).toBeNull();
+  // The third: from here on it is an alarm in twenty minutes, whatever restarts.
+  await bad(60);
+  await judgeAt(62);
+  await rules.stop();
+  rules = await start();
+  await judgeAt(79);
+  expect(await alarm('probe-bad-values', 'probe', probe(1))).toBeNull();
+  await judgeAt(83);
+  expect(await alarm('probe-bad-values', 'probe', probe(1))).toMatchObject({ state: 'unacknowledged' });
+});
+
 test('changed limits count from the next reading on, and the alarm says which version judged it', async () => {
   await live(0, 60, () => 60);
   const overrides = { 'too-hot-ceiling': { limitCelsius: 55, onDelayMinutes: 5 } };
