@@ -144,7 +144,7 @@ function servers(configuration: Configuration, clocks: OtherClock[]): Look[] {
           const asked = await postgresFindings(postgresUrl, Date.now);
           clocks.push(...asked.clocks);
           const isDumped = postgresUrl === records.postgresUrl && records.postgresBackup === 'dump';
-          return [...asked.findings, ...(isDumped ? [await postgresDumpFinding()] : [])];
+          return [...asked.findings, ...(isDumped ? [await postgresDumpFinding(asked.major)] : [])];
         },
       });
   const { publicUrl } = http;
@@ -234,6 +234,7 @@ async function yard(configuration: Configuration): Promise<Finding[]> {
         'Install that version, or restore a backup.',
       ),
     ];
+  if (steps.length === 0) return [good('yard', 'none is set up yet: npm start')];
   if (steps.length < known.length)
     return [
       warning('records', 'of an older version', 'The next start brings them forward; make a backup first.'),

@@ -12,6 +12,8 @@ export interface MigrateOptions {
    * while another process took the step is not kept: `stillPending` tells.
    */
   readonly backUp: ((firstStep: string, stillPending: () => Promise<boolean>) => Promise<void>) | null;
+  /** Keeps other processes from copying and changing the schema at the same time, where the database can. */
+  readonly alone?: (work: () => Promise<void>) => Promise<void>;
   readonly logger: Logger;
 }
 
@@ -21,10 +23,13 @@ export interface MigrateOptions {
  */
 // biome-ignore lint/suspicious/noExplicitAny: a migration runs against whatever schema it finds.
 export async function migrate(db: Kysely<any>, options: MigrateOptions): Promise<void> {
-  const known = Object.keys(options.migrations).sort();
-  const done = await stepsDone(db);
-  refuseNewer(done, known);
-  const pending = known.filter((name) => !done.includes(name));
+  const alone = options.alone ?? ((work) => work());
+  if ((await stepsPending(db, options)).pending.length > 0) await alone(() => bringForward(db, options));
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: as above.
+async function bringForward(db: Kysely<any>, options: MigrateOptions): Promise<void> {
+  const { done, pending } = await stepsPending(db, options);
   const [firstStep] = pending;
   if (firstStep === undefined) return;
   if (done.length > 0)
@@ -37,6 +42,14 @@ export async function migrate(db: Kysely<any>, options: MigrateOptions): Promise
     migrationLockTableName: `${historyTable}_lock`,
   }).migrateToLatest();
   if (error !== undefined) throw error;
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: as above.
+async function stepsPending(db: Kysely<any>, { migrations }: MigrateOptions) {
+  const known = Object.keys(migrations).sort();
+  const done = await stepsDone(db);
+  refuseNewer(done, known);
+  return { done, pending: known.filter((name) => !done.includes(name)) };
 }
 
 // biome-ignore lint/suspicious/noExplicitAny: as above.

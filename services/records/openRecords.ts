@@ -9,6 +9,7 @@ import { nodeSqliteDialect } from './dialects/nodeSqlite.ts';
 import { type PostgresOptions, postgresDialect } from './dialects/postgres.ts';
 import { type MigrateOptions, migrate } from './migrate.ts';
 import { allMigrations } from './migrations/all.ts';
+import { oneAtATime } from './oneAtATime.ts';
 import type { Records } from './port.ts';
 import type { Schema } from './schema.ts';
 import { alarmStore } from './stores/alarmStore.ts';
@@ -59,6 +60,9 @@ export async function openRecords(
     await migrate(db.withoutPlugins(), {
       migrations: options.migrations ?? allMigrations,
       backUp: backUpOf(db, options, logger),
+      ...(options.kind === 'postgres' && {
+        alone: (work) => oneAtATime(options.connectionString, logger, work),
+      }),
       logger,
     });
   } catch (error) {
@@ -85,7 +89,7 @@ function backUpOf(db: Kysely<Schema>, options: RecordsOptions, logger: Logger): 
     const backup =
       options.kind === 'sqlite'
         ? await backUpSqlite(db.withoutPlugins(), options.file, firstStep, stillPending)
-        : await backUpPostgres(options.connectionString, options.backupFolder!, firstStep, stillPending);
+        : await backUpPostgres(options.connectionString, options.backupFolder!, firstStep);
     if (backup !== null) logger.info({ backup }, 'the records were copied before their schema changes');
   };
 }

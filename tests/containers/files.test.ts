@@ -18,6 +18,7 @@ interface Service {
   readonly restart: string;
   readonly profiles: readonly string[];
   readonly ports?: readonly string[];
+  readonly build: { readonly args: Readonly<Record<string, string>> };
   readonly healthcheck?: Readonly<Record<string, unknown>>;
   readonly environment?: Readonly<Record<string, string>>;
 }
@@ -36,6 +37,21 @@ describe('the image of the yard', () => {
     const left = [...dockerfile.matchAll(/dependencies\.([\w@/-]+)/g)].map(([, name]) => name!);
     expect(left.length).toBeGreaterThan(3);
     expect(Object.keys(manifest.dependencies)).toEqual(expect.arrayContaining(left));
+  });
+});
+
+describe('pg_dump', () => {
+  /** Major version of postgresql-client in each Debian (packages.debian.org). */
+  const clientOf: Readonly<Record<string, number>> = { bookworm: 15, trixie: 17 };
+
+  test('in the image is as new as the PostgreSQL beside it', () => {
+    const [, fileBase] = /^ARG BASE_IMAGE=(.+)$/m.exec(dockerfile)!;
+    const { build } = compose.services.web!;
+    expect(build.args.BASE_IMAGE).toBe(`\${YARD_BASE_IMAGE:-${fileBase}}`);
+    const [, debian] = /^node:24-(\w+)-slim$/.exec(fileBase!)!;
+    const [, server] = /^\$\{POSTGRES_IMAGE:-postgres:(\d+)\}$/.exec(compose.services.postgres!.image)!;
+    expect(clientOf[debian!]).toBeGreaterThanOrEqual(Number(server));
+    expect(dockerfile).toMatch(/^FROM \$\{BASE_IMAGE\}\n#.*\nRUN [\s\S]*postgresql-client/m);
   });
 });
 

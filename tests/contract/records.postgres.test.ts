@@ -1,11 +1,12 @@
 import { execFile } from 'node:child_process';
-import { readdir, stat } from 'node:fs/promises';
+import { mkdir, readdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import type { Kysely } from 'kysely';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import { allMigrations } from '../../services/records/migrations/all.ts';
 import { openRecords } from '../../services/records/openRecords.ts';
+import { openPostgresSeries, openSeriesPool } from '../../services/series/openPostgresSeries.ts';
 import { findPostgres, type PostgresServer, postgresMissing, startPostgres } from '../helpers/postgres.ts';
 import { describeIf, firstExisting } from '../helpers/requirement.ts';
 import { temporaryFolder } from '../helpers/writePath.ts';
@@ -67,6 +68,39 @@ describeIf(
     const restored = await openRecords({ kind: 'postgres', connectionString: fresh });
     expect(await restored.yards.list()).toMatchObject([yardValues]);
     await restored.close();
+  });
+
+  test('is dumped by one of several processes that start at once, without the readings beside it', async () => {
+    const series = await openPostgresSeries(openSeriesPool({ connectionString }));
+    await series.close();
+    // Counts its calls, takes its time, and is pg_dump otherwise.
+    const calls = join(folder.path, 'calls');
+    const script = `#!/bin/sh\necho one >>${calls}\nsleep 0.5\nPATH='${path}' exec pg_dump "$@"\n`;
+    await mkdir(join(folder.path, 'bin'));
+    await writeFile(join(folder.path, 'bin/pg_dump'), script, { mode: 0o755 });
+    process.env.PATH = `${join(folder.path, 'bin')}:${path}`;
+    const dumps = join(folder.path, 'data');
+    await mkdir(dumps);
+    await Promise.all(Array.from({ length: 5 }, () => bringForward(dumps)));
+    expect(await readFile(calls, 'utf8')).toBe('one\n');
+    expect(await readdir(dumps)).toEqual(['records.before-9000-add-colour.dump']);
+    const { stdout } = await promisify(execFile)('pg_restore', [
+      '--list',
+      join(dumps, (await readdir(dumps))[0]!),
+    ]);
+    expect(stdout).toMatch(/TABLE DATA public yards/);
+    expect(stdout).not.toMatch(/series_/);
+  });
+
+  test('is left as it is where pg_dump is older than the server, and says which is needed', async () => {
+    const older = `#!/bin/sh\necho 'pg_dump: error: aborting because of server version mismatch' >&2\nexit 1\n`;
+    await writeFile(join(folder.path, 'pg_dump'), older, { mode: 0o755 });
+    process.env.PATH = `${folder.path}:${path}`;
+    await expect(bringForward(folder.path)).rejects.toMatchObject({
+      field: 'postgresBackup',
+      message: expect.stringMatching(/as new as the server[\s\S]*version mismatch[\s\S]*"own"/),
+    });
+    expect(await readdir(folder.path)).toEqual(['pg_dump']);
   });
 
   test('is left as it is where no dump can be made, with what to do instead', async () => {

@@ -30,32 +30,40 @@ export async function brokerFinding(url: string, sign: IClientOptions): Promise<
 export async function postgresFindings(
   connectionString: string,
   nowMs: () => number,
-): Promise<{ findings: Finding[]; clocks: OtherClock[] }> {
+): Promise<{ findings: Finding[]; clocks: OtherClock[]; major: number | null }> {
   const about = 'PostgreSQL';
   const client = new pg.Client({ connectionString, connectionTimeoutMillis: patienceMs });
   client.on('error', () => {});
   try {
     await client.connect();
-    const { rows } = await client.query<{ ms: string }>(
-      'select extract(epoch from clock_timestamp()) * 1000 as ms',
+    const { rows } = await client.query<{ ms: string; version: string }>(
+      `select extract(epoch from clock_timestamp()) * 1000 as ms, current_setting('server_version') as version`,
     );
-    const clock = { who: about, timeMs: Number(rows[0]!.ms), askedMs: nowMs() };
-    return { findings: [good(about, 'it lets us in and answers')], clocks: [clock] };
+    const { ms, version } = rows[0]!;
+    const clock = { who: about, timeMs: Number(ms), askedMs: nowMs() };
+    const findings = [good(about, `it lets us in and answers (version ${version})`)];
+    return { findings, clocks: [clock], major: Number.parseInt(version, 10) };
   } catch (error) {
     const why = withoutAddress(error instanceof Error ? error.message : String(error));
     const doNext = 'See that it runs, and records.postgresUrl: host, database, user and password.';
-    return { findings: [bad(about, why || 'nobody answers there', doNext)], clocks: [] };
+    return { findings: [bad(about, why || 'nobody answers there', doNext)], clocks: [], major: null };
   } finally {
     await client.end().catch(() => {});
   }
 }
 
 /** Whether the copy that is made before a new schema could be made: found out now, not on the day of the upgrade. */
-export async function postgresDumpFinding(): Promise<Finding> {
+export async function postgresDumpFinding(serverMajor: number | null): Promise<Finding> {
   const about = 'pg_dump';
   try {
     const { stdout } = await promisify(execFile)('pg_dump', ['--version']);
-    return good(about, stdout.trim());
+    const ours = Number.parseInt(/\d+/.exec(stdout)?.[0] ?? '', 10);
+    if (serverMajor === null || ours >= serverMajor) return good(about, stdout.trim());
+    return warning(
+      about,
+      `of version ${ours} cannot copy the records from a server of version ${serverMajor} before an upgrade`,
+      `Install the one of that version (Debian: postgresql-client-${serverMajor}), or copy the records yourself before each upgrade: records.postgresBackup "own".`,
+    );
   } catch {
     const doNext =
       'Install it (Debian: postgresql-client), or copy the records yourself before each upgrade: records.postgresBackup "own".';
