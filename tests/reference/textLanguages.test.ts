@@ -36,6 +36,20 @@ const ofConditions = readdirSync(conditions)
   })
   .filter((text) => text.includes(' '));
 
+/** Cautions and names of measured values, for the page behind a text's link. */
+const ofPages = readdirSync(conditions)
+  .filter((name) => !name.endsWith('.test.ts'))
+  .map((name) => readFileSync(new URL(name, conditions), 'utf8'))
+  .concat(...['advice.ts', 'pileEvidence.ts'].map((name) => readFileSync(new URL(`../${name}`, conditions), 'utf8')))
+  .flatMap((code) => {
+    const cautions = [...code.matchAll(/[cC]autions[^[\n]*(?:\[\] = )?\[([^\]]*)\]/g)].flatMap(([, list]) =>
+      [...list!.matchAll(/'([^']+)'/g)].map(([, text]) => text!),
+    );
+    const named = [...code.matchAll(/(?:ntry\(|bandEvidence\(|label: )'([^']+)'/g)].map(([, text]) => text!);
+    return [...cautions, ...named];
+  })
+  .filter((text) => !text.includes('no source'));
+
 const ofAdvice = [coldSteps, hotSteps, waterSteps, anySteps]
   .flatMap((steps) => Object.values(steps).flat())
   .concat(coldFallback, hotFallback, waterFallback)
@@ -66,6 +80,12 @@ describe.each(languages.filter((language) => language !== 'en'))('the texts in %
     expect(sentences.length).toBeGreaterThan(110);
     const same = sentences.filter((sentence) => phrase(words, sentence) === sentence);
     expect(same, "to be added to this language's phrases (germanPhrases.ts)").toEqual([]);
+  });
+
+  test('have a translation of every caution and name of a value a page may say', () => {
+    expect(new Set(ofPages).size).toBeGreaterThan(60);
+    const same = [...new Set(ofPages)].filter((sentence) => phrase(words, sentence) === sentence);
+    expect(same, "to be added to this language's cautions (germanCautions.ts)").toEqual([]);
   });
 
   test('keep the action and the code in one segment', () => {

@@ -125,6 +125,33 @@ describe('the page behind the link of a text', () => {
     expect(codes.at(-1)).toBe(429);
   });
 
+  it('says what the text said to do first, in the language the person is texted in', async () => {
+    await web.records.people.update(web.people.keeper.id, { language: 'de' });
+    const firstAction = 'Stop feeding, shade it, open the cover, water lightly with cool water.';
+    const times = { createdMs: testNowMs, notBeforeMs: testNowMs, expiresMs: testNowMs + hourMs };
+    await web.records.messages.add([
+      {
+        ...{ yardId: web.yard.id, pileId: pile.id, alarmId: 'alarm-1', occurrence: 1, ...times },
+        ...{ personId: web.people.keeper.id, channel: 'sms-http', address: '+441632960123' },
+        ...{ idempotencyKey: 'one', text: 'x', priority: 'high', answerLink: null, firstAction },
+      },
+    ]);
+    const { body } = await look();
+    for (const said of [
+      '<html lang="de">',
+      'Kern zu heiß',
+      'Mi., 25. Nov., 11:00',
+      'Kern: 72.4 C',
+      '<strong>Zuerst:</strong> Nicht füttern, beschatten',
+      'Gesehen, ich kümmere mich darum',
+    ])
+      expect(body).toContain(said);
+    await press();
+    expect((await look()).body).toContain('Gesehen gemeldet von Some keeper');
+    web.clock.ms += 24 * hourMs;
+    expect((await look()).body).toContain('Dieser Link ist zu alt');
+  });
+
   it('speaks Fahrenheit in a yard that does', async () => {
     await web.records.yards.update(web.yard.id, { temperatureUnit: 'F' });
     expect((await look()).body).toContain('core: 162.3 F');

@@ -1,75 +1,84 @@
 import type { Alarm, Evidence } from '../../../shared/alarms/alarm.ts';
+import { catalogues, type Language, languages, phrase } from '../../../shared/messages/words/languages.ts';
+import { fill, type MessageWords } from '../../../shared/messages/words/messageWords.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
 import { conditionName, peopleNames } from '../views/names.ts';
 import { escapeHtml } from './escapeHtml.ts';
 import type { Answer } from './findAnswer.ts';
+import { type AnswerPageWords, answerPageWords } from './pageWords.ts';
 
 export interface PlainPage {
   readonly status: number;
+  readonly language: Language;
   readonly title: string;
   readonly body: string;
 }
 
-/** What the page behind an answer link says. */
+/** What the page behind an answer link says, in the language of the person it was sent to. */
 export async function answerPage(house: House, answer: Answer): Promise<PlainPage> {
-  if (answer.kind === 'unknown')
-    return deadPage(404, 'This link is not known', 'It may be mistyped or cut short.');
-  if (answer.kind === 'expired')
-    return deadPage(410, 'This link is too old', 'It was good for a limited time.');
-  const { alarm, yard, where } = answer;
+  if (answer.kind === 'unknown') return deadPage(404, languages[0], 'unknown');
+  if (answer.kind === 'expired') return deadPage(410, answer.person.language, 'expired');
+  const { alarm, yard, where, person } = answer;
+  const page = answerPageWords[person.language];
+  const catalogue = catalogues[person.language];
+  const say = (sentence: string) => escapeHtml(phrase(catalogue, sentence));
   const words = await house.wordsFor(alarm);
-  const what = words?.what ?? conditionName(house, alarm.condition);
-  const standing = await standingWords(house, answer.kind, alarm, yard);
+  const what = phrase(catalogue, words?.what ?? conditionName(house, alarm.condition));
+  const firstAction = answer.firstAction ?? words?.firstAction ?? '';
   const body = [
     `<h1>${escapeHtml(where)}: ${escapeHtml(what)}</h1>`,
-    standing,
-    evidenceList(alarm.evidence, yard),
-    words === null ? '' : `<p class="first"><strong>First:</strong> ${escapeHtml(words.firstAction)}</p>`,
-    words === null ? '' : cautionList(words.cautions),
-    answer.kind === 'open' ? button : '',
+    `<p>${escapeHtml(await standingWords(house, answer.kind, alarm, yard, page))}</p>`,
+    evidenceList(alarm.evidence, yard, catalogue),
+    firstAction === '' ? '' : `<p class="first"><strong>${page.first}</strong> ${say(firstAction)}</p>`,
+    ...(words?.cautions ?? []).map((caution) => `<p><strong>${page.caution}</strong> ${say(caution)}</p>`),
+    answer.kind === 'open' ? `<form method="post"><button type="submit">${page.button}</button></form>` : '',
     `<footer>${escapeHtml(yard.name)}</footer>`,
   ];
-  return { status: 200, title: `${where}: ${what}`, body: body.filter((part) => part !== '').join('\n') };
+  return {
+    ...{ status: 200, language: person.language, title: `${where}: ${what}` },
+    body: body.filter((part) => part !== '').join('\n'),
+  };
 }
 
-const button =
-  '<form method="post"><button type="submit">I have seen this and will deal with it</button></form>';
-
-function deadPage(status: number, title: string, why: string): PlainPage {
-  const body = `<h1>${title}</h1>
-<p>${why} Nothing was acknowledged. Use the link in the newest text, or sign in to the yard.</p>`;
-  return { status, title, body };
+function deadPage(status: number, language: Language, reason: 'unknown' | 'expired'): PlainPage {
+  const { [reason]: said, nothingDone } = answerPageWords[language];
+  const body = `<h1>${said.title}</h1>\n<p>${said.why} ${nothingDone}</p>`;
+  return { status, language, title: said.title, body };
 }
 
-async function standingWords(house: House, kind: string, alarm: Alarm, yard: Yard): Promise<string> {
-  const since = alarm.activeSinceMs === null ? '' : ` since ${localTime(alarm.activeSinceMs, yard)}`;
+async function standingWords(
+  house: House,
+  kind: string,
+  alarm: Alarm,
+  yard: Yard,
+  page: AnswerPageWords,
+): Promise<string> {
+  const { activeSinceMs } = alarm;
   switch (kind) {
     case 'open':
-      return `<p>On${escapeHtml(since)}, not acknowledged yet.</p>`;
+      if (activeSinceMs === null) return page.open;
+      return fill(page.openSince, { time: localTime(activeSinceMs, yard, page) });
     case 'superseded':
-      return '<p>This link belongs to an earlier time; the alarm has come again since. Use the link in the newest text.</p>';
+      return page.superseded;
     case 'hidden':
-      return `<p>Hidden just now: ${escapeHtml(alarm.hiddenReason ?? alarm.state)}. Nothing to acknowledge.</p>`;
+      return fill(page.hidden, { reason: alarm.hiddenReason ?? alarm.state });
     default:
-      return `<p>${escapeHtml(await doneWords(house, alarm, yard))}</p>`;
+      return doneWords(house, alarm, yard, page);
   }
 }
 
-async function doneWords(house: House, alarm: Alarm, yard: Yard): Promise<string> {
-  const still = alarm.state === 'normal' ? 'It is back to normal.' : 'It is still on.';
+async function doneWords(house: House, alarm: Alarm, yard: Yard, page: AnswerPageWords): Promise<string> {
+  const still = alarm.state === 'normal' ? page.backToNormal : page.stillOn;
   if (alarm.acknowledgedMs === null) return still;
-  const by = (await peopleNames(house, yard.id))(alarm.acknowledgedBy) ?? 'somebody';
-  return `Acknowledged by ${by} at ${localTime(alarm.acknowledgedMs, yard)}. ${still}`;
+  const name = (await peopleNames(house, yard.id))(alarm.acknowledgedBy) ?? page.somebody;
+  return `${fill(page.seenBy, { name, time: localTime(alarm.acknowledgedMs, yard, page) })} ${still}`;
 }
 
-function evidenceList(evidence: readonly Evidence[], yard: Yard): string {
-  const items = evidence.map((one) => `<li>${escapeHtml(evidenceWords(one, yard))}</li>`);
+function evidenceList(evidence: readonly Evidence[], yard: Yard, words: MessageWords): string {
+  const inWords = evidence.map((one) => evidenceWords({ ...one, label: phrase(words, one.label) }, yard));
+  const items = inWords.map((one) => `<li>${escapeHtml(one)}</li>`);
   return items.length === 0 ? '' : `<ul>${items.join('')}</ul>`;
-}
-
-function cautionList(cautions: readonly string[]): string {
-  return cautions.map((caution) => `<p><strong>Caution:</strong> ${escapeHtml(caution)}</p>`).join('\n');
 }
 
 /** "core 72.4 C, limit 71 C": evidence is always Celsius; people read their yard's unit. */
@@ -85,8 +94,8 @@ function inYardUnit(value: number, unit: string, yardUnit: Yard['temperatureUnit
   return unit === 'C/h' ? [value * 1.8, 'F/h'] : [value, unit];
 }
 
-function localTime(timeMs: number, yard: Yard): string {
-  return new Intl.DateTimeFormat('en-GB', {
+function localTime(timeMs: number, yard: Yard, { locale }: AnswerPageWords): string {
+  return new Intl.DateTimeFormat(locale, {
     timeZone: yard.timeZone,
     weekday: 'short',
     day: 'numeric',

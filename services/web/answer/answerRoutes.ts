@@ -54,7 +54,7 @@ export function answerRoutes(app: App, house: House): void {
 
 async function show(house: House, token: string, reply: FastifyReply): Promise<FastifyReply> {
   const page = await answerPage(house, await findAnswer(house, token));
-  return sendPlainPage(reply, page.status, page.title, page.body);
+  return sendPlainPage(reply, page.status, page.title, page.body, page.language);
 }
 
 /** Does nothing when there is nothing left to acknowledge: the page then says what became of it. */

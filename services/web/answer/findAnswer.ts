@@ -1,14 +1,16 @@
 import type { Alarm } from '../../../shared/alarms/alarm.ts';
+import { fill } from '../../../shared/messages/words/messageWords.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import type { Yard } from '../../../shared/yard/yard.ts';
 import type { House } from '../house.ts';
 import { hashToken } from '../sign-in/tokens.ts';
 import { isUnacknowledged } from '../views/alarmView.ts';
+import { answerPageWords } from './pageWords.ts';
 
 /** What an answer link leads to. */
 export type Answer =
   | { readonly kind: 'unknown' }
-  | { readonly kind: 'expired' }
+  | { readonly kind: 'expired'; readonly person: Person }
   | {
       readonly kind: 'open' | 'done' | 'superseded' | 'hidden';
       readonly alarm: Alarm;
@@ -16,6 +18,8 @@ export type Answer =
       readonly yard: Yard;
       /** Where the alarm is: "Heap 4, bay 3". */
       readonly where: string;
+      /** What the newest text to the person said to do first, in English; null when there was none. */
+      readonly firstAction: string | null;
     };
 
 /**
@@ -30,11 +34,12 @@ export async function findAnswer(house: House, token: string): Promise<Answer> {
     house.records.people.get(link.personId),
   ]);
   if (alarm === null || person === null || person.disabled) return { kind: 'unknown' };
-  if (house.clock.nowMs() >= link.expiresMs) return { kind: 'expired' };
+  if (house.clock.nowMs() >= link.expiresMs) return { kind: 'expired', person };
   const yard = await house.records.yards.get(alarm.yardId);
   if (yard === null) return { kind: 'unknown' };
   const kind = alarm.occurrence === link.occurrence ? kindNow(alarm) : 'superseded';
-  return { kind, alarm, person, yard, where: await whereIs(house, alarm, yard) };
+  const firstAction = await toldToDo(house, alarm, person);
+  return { kind, alarm, person, yard, firstAction, where: await whereIs(house, alarm, yard, person) };
 }
 
 function kindNow(alarm: Alarm): 'open' | 'done' | 'hidden' {
@@ -43,10 +48,20 @@ function kindNow(alarm: Alarm): 'open' | 'done' | 'hidden' {
   return isHidden ? 'hidden' : 'done';
 }
 
-async function whereIs(house: House, alarm: Alarm, yard: Yard): Promise<string> {
+/** The page must not say something else than the text it was reached from. */
+async function toldToDo(house: House, { id, occurrence }: Alarm, person: Person): Promise<string | null> {
+  const told = await house.records.messages.aboutAlarms([id]);
+  const ours = told.filter((text) => text.occurrence === occurrence && text.personId === person.id);
+  return ours.findLast(({ firstAction }) => firstAction !== null)?.firstAction ?? null;
+}
+
+async function whereIs(house: House, alarm: Alarm, yard: Yard, { language }: Person): Promise<string> {
   const { kind, id } = alarm.subject;
   if (kind === 'yard') return yard.name;
-  if (kind === 'probe') return `probe ${(await house.records.probes.get(id))?.label ?? id}`;
+  if (kind === 'probe') {
+    const label = (await house.records.probes.get(id))?.label ?? id;
+    return fill(answerPageWords[language].probe, { label });
+  }
   const pile = await house.records.piles.get(id);
   return pile === null ? yard.name : `${pile.name}, ${pile.place}`;
 }

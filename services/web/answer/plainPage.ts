@@ -32,12 +32,13 @@ export function sendPlainPage(
   status: number,
   title: string,
   body: string,
+  language = 'en',
 ): FastifyReply {
   reply.code(status).type('text/html; charset=utf-8').header('content-security-policy', policy);
   reply.serializer((value: unknown) => String(value));
   return reply.send(
     `<!doctype html>
-<html lang="en">
+<html lang="${language}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">

@@ -1,3 +1,4 @@
+import { germanCautions } from './germanCautions.ts';
 import { germanPhrases } from './germanPhrases.ts';
 import type { MessageWords } from './messageWords.ts';
 
@@ -138,7 +139,7 @@ export const german: MessageWords = {
     'service-messages-not-leaving': 'Nachrichten gehen nicht hinaus',
     'service-clock-step': 'Uhr gesprungen',
   },
-  phrases: germanPhrases,
+  phrases: { ...germanPhrases, ...germanCautions },
   replies: {
     verbs: {
       seen: ['gesehen', 'sehe', 'verstanden'],
