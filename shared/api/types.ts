@@ -22,6 +22,7 @@ export type * from './probes.ts';
 export type * from './problem.ts';
 export type * from './quarantine.ts';
 export type * from './records.ts';
+export type * from './report.ts';
 export type * from './replay.ts';
 export type * from './report.ts';
 export type * from './series.ts';

@@ -9,6 +9,7 @@ import { LazyTexts } from './LazyTexts.tsx';
 import { People } from './People.tsx';
 import { Piles } from './Piles.tsx';
 import { Probes } from './Probes.tsx';
+import { Report } from './report/Report.tsx';
 import { SetAside } from './SetAside.tsx';
 import { ServiceState } from './service/ServiceState.tsx';
 import { ThisBrowser } from './ThisBrowser.tsx';
@@ -25,6 +26,7 @@ const parts = [
   { key: 'people', role: 'owner', view: People },
   { key: 'duty', role: 'keeper', view: Duty },
   { key: 'texts', role: 'keeper', view: LazyTexts },
+  { key: 'report', role: 'keeper', view: Report },
   { key: 'gateways', role: 'keeper', view: Gateways },
   { key: 'this-browser', role: 'keeper', view: ThisBrowser },
   { key: 'walls', role: 'owner', view: WallLinks },

@@ -12,6 +12,7 @@ export const partTitles = {
   people: 'People',
   duty: 'Duty',
   texts: 'Texts',
+  report: 'Alarm report',
   gateways: 'Gateways',
   'this-browser': 'This browser',
   walls: 'Wall screens',

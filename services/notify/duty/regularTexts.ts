@@ -59,6 +59,7 @@ export async function monthReport(
   if (dueMs === null) return [];
   const { day } = localMoment(timeZone, dueMs);
   const before = dayAfter(day, -1);
+  const month = before.slice(0, 7);
   const midnight = (date: string) => instantOf(timeZone, date, 0);
   const span = { fromMs: midnight(`${before.slice(0, 8)}01`), toMs: midnight(day), nowMs };
   const report = alarmReport(await readReportInput(records, duty.yard, span));
@@ -67,7 +68,7 @@ export async function monthReport(
     const { texts, activations, acted, texted } = report;
     const values = {
       yard: duty.yard.name.trim().slice(0, 24),
-      month: before.slice(0, 7),
+      month,
       texts,
       activations,
     };
@@ -76,11 +77,18 @@ export async function monthReport(
       { text: fill(words.month, values), priority: 1 },
       { text: texted === 0 ? '' : fill(words.acted, { acted, texted }), priority: 2 },
       { text: known.length === 0 ? '' : fill(words.aimsMet, aims), priority: 3 },
-      { text: publicUrl === null ? '' : fill(words.link, { link: `${publicUrl}/` }), priority: 4 },
+      { ...reportLink(publicUrl, month, words), priority: 4 },
     ]).text;
   };
   const key = `month:${duty.yard.id}:${dueMs}`;
   return notesTo(ownersOf(duty), duty, { kind: 'digest', key, text, priority: 'low', goodForHours: 48 });
+}
+
+/** To the very page of the report, or only to the yard where there is no room for it. */
+function reportLink(publicUrl: string | null, month: string, { link }: MessageWords['digest']) {
+  if (publicUrl === null) return { text: '' };
+  const shorter = [fill(link, { link: `${publicUrl}/` })];
+  return { text: fill(link, { link: `${publicUrl}/#/manage/report/${month}` }), shorter };
 }
 
 /** The daily text to whoever is on duty, if one was due since the last run: that all is well, or what is not. */

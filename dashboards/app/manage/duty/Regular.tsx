@@ -1,11 +1,12 @@
 import { Pick } from '../../planner/Choice.tsx';
+import { linkTo } from '../../route.ts';
 import type { PartProps } from './Duty.tsx';
 import { Clock, OnOff } from './fields.tsx';
 import { text, weekdayLong } from './words.ts';
 
-/** Texts that come by the calendar: the week, and that all is well. */
+/** Texts that come by the calendar: the week, the month, and that all is well. */
 export function Regular({ plan, onChange }: PartProps) {
-  const { digest, allWell } = plan;
+  const { digest, allWell, monthReport } = plan;
   return (
     <section aria-labelledby="regular">
       <h2 id="regular">{text.regular}</h2>
@@ -42,6 +43,24 @@ export function Regular({ plan, onChange }: PartProps) {
               />
             </div>
           )}
+        </div>
+        <div>
+          <OnOff
+            label={text.monthReport}
+            hint={text.monthReportHint}
+            isOn={monthReport !== null}
+            onChange={(isOn) => onChange({ monthReport: isOn ? { at: '08:00' } : null })}
+          />
+          {monthReport !== null && (
+            <Clock
+              label={text.at}
+              value={monthReport.at}
+              onChange={(at) => onChange({ monthReport: { at } })}
+            />
+          )}
+          <p>
+            <a href={linkTo('manage', 'report')}>{text.openReport}</a>
+          </p>
         </div>
       </div>
     </section>

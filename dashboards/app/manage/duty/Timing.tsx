@@ -71,6 +71,14 @@ export function Timing({ plan, onChange }: PartProps) {
           hint={text.perHourHint}
           onChange={(count) => onChange({ textsPerHour: Math.round(count ?? plan.textsPerHour) })}
         />
+        <NumberField
+          label={text.group}
+          value={plan.groupSeconds}
+          min={0}
+          max={600}
+          hint={text.groupHint}
+          onChange={(seconds) => onChange({ groupSeconds: Math.round(seconds ?? plan.groupSeconds) })}
+        />
       </section>
     </div>
   );
