@@ -122,7 +122,12 @@ describeInBrowser(
     const stale = page.getByRole('region', { name: /more than a day, now/ });
     await expect.poll(() => stale.getByRole('listitem').count()).toBe(2);
     const figures = page.getByRole('region', { name: 'Beside what is aimed at' });
-    expect(await figures.getByRole('row', { name: /to one person/ }).first().textContent()).toMatch(/11.*missed/);
+    expect(
+      await figures
+        .getByRole('row', { name: /to one person/ })
+        .first()
+        .textContent(),
+    ).toMatch(/11.*missed/);
     await worst.getByRole('link', { name: 'Try its limits' }).first().click();
     await expect.poll(() => page.url()).toMatch(/#\/piles\/[^/]+\/limits$/);
   });

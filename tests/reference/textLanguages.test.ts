@@ -40,7 +40,11 @@ const ofConditions = readdirSync(conditions)
 const ofPages = readdirSync(conditions)
   .filter((name) => !name.endsWith('.test.ts'))
   .map((name) => readFileSync(new URL(name, conditions), 'utf8'))
-  .concat(...['advice.ts', 'pileEvidence.ts'].map((name) => readFileSync(new URL(`../${name}`, conditions), 'utf8')))
+  .concat(
+    ...['advice.ts', 'pileEvidence.ts'].map((name) =>
+      readFileSync(new URL(`../${name}`, conditions), 'utf8'),
+    ),
+  )
   .flatMap((code) => {
     const cautions = [...code.matchAll(/[cC]autions[^[\n]*(?:\[\] = )?\[([^\]]*)\]/g)].flatMap(([, list]) =>
       [...list!.matchAll(/'([^']+)'/g)].map(([, text]) => text!),

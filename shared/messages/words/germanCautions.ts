@@ -23,8 +23,7 @@ export const germanCautions: Readonly<Record<string, string>> = {
   'Gloves and mask; wash hands.': 'Handschuhe und Maske; Hände waschen.',
   'Its readings are not used while its clock is wrong.':
     'Seine Werte zählen nicht, solange seine Uhr falsch geht.',
-  'Long heat kills the fungi and burns up nitrogen.':
-    'Lange Hitze tötet die Pilze und verbrennt Stickstoff.',
+  'Long heat kills the fungi and burns up nitrogen.': 'Lange Hitze tötet die Pilze und verbrennt Stickstoff.',
   'Metal stems above 60 C burn.': 'Metallschäfte über 60 C verbrennen die Haut.',
   'Neither is used for the pile until one is put right.':
     'Keiner von beiden zählt für die Miete, bis einer stimmt.',

@@ -42,7 +42,8 @@ export const text = {
   times: 'Times',
   hours: 'Hours on',
   chattering: 'Came and went too fast',
-  chatteringHint: 'Ask more of the limit before it rings: a longer on-delay or a wider deadband. Try it on the pile’s own past.',
+  chatteringHint:
+    'Ask more of the limit before it rings: a longer on-delay or a wider deadband. Try it on the pile’s own past.',
   noChattering: 'No alarm came and went too fast.',
   held: 'held back {count} times',
   stale: 'On for more than a day, now',
@@ -54,7 +55,8 @@ export const text = {
   openPile: 'Open the pile',
   priorities: 'By priority',
   hidden: 'Hidden',
-  hiddenWords: 'made quiet {shelved} times, hidden by design {suppressed} times, taken out of service {outOfService} times',
+  hiddenWords:
+    'made quiet {shelved} times, hidden by design {suppressed} times, taken out of service {outOfService} times',
   grouped: '{count} of the texts told several alarms together',
   texted: '{texts} texts, {activations} alarms',
 } as const;
