@@ -55,13 +55,15 @@ for (const [size, viewport] of Object.entries(sizes)) {
     await page.goto('about:blank');
     await page.goto(new URL(path, link).href);
     await page.locator(drawn).first().waitFor();
-    await page.waitForTimeout(500);
+    await page.waitForTimeout(1000);
     const fullPage = place !== 'wall' || size === 'phone';
     await page.screenshot({ path: join(folder, `${place}-${size}.png`), fullPage });
     console.log(`${place}-${size}.png`);
   }
 }
 await picturesOfOnePile();
+await picturesOfAPlan();
+await picturesInGrey();
 await page.goto(new URL('/wall', link).href);
 await page.getByText('This screen').click();
 await page.getByLabel('Dark', { exact: true }).selectOption('always');
@@ -119,9 +121,49 @@ async function picturesOfOnePile(): Promise<void> {
   await page.locator('dialog').getByRole('button', { name: 'Turned' }).click();
   await take('pile-press-phone');
   await page.getByRole('button', { name: 'Undo' }).click();
+}
+
+/** A mix of litter and straw with water, from its amounts to the sheet it is built from. */
+async function picturesOfAPlan(): Promise<void> {
+  await page.setViewportSize(sizes.laptop);
+  await page.goto(new URL('/#/planner/mix', link).href);
+  for (const [typed, name] of [
+    ['chicken', /^Broiler litter/],
+    ['straw', /^Straw, general/],
+  ] as const) {
+    await page.getByLabel('Find an ingredient').fill(typed);
+    await page.getByRole('button', { name }).click();
+  }
+  await page.getByRole('spinbutton', { name: 'Amount of Broiler litter' }).fill('200');
+  await page.getByRole('checkbox', { name: 'work out the amount of Straw, general' }).check();
+  await page.getByRole('button', { name: 'Add water' }).click();
+  await page.getByRole('checkbox', { name: 'work out the amount of Water' }).check();
+  await page.getByRole('button', { name: 'Work out 2 amounts' }).click();
+  await page.getByText('Worked out:').waitFor();
+  for (const part of ['mix', 'cage', 'heat', 'build'] as const) {
+    await page.goto(new URL(`/#/planner/${part}`, link).href);
+    if (part === 'heat') await page.locator('.verdict').waitFor({ timeout: 120_000 });
+    for (const [size, viewport] of Object.entries(sizes)) {
+      await page.setViewportSize(viewport);
+      await page.waitForTimeout(800);
+      await page.screenshot({ path: join(folder, `plan-${part}-${size}.png`), fullPage: true });
+      console.log(`plan-${part}-${size}.png`);
+    }
+  }
+}
+
+/** Every screen once more as who sees no colours has it. */
+async function picturesInGrey(): Promise<void> {
   const devtools = await context.newCDPSession(page);
   await devtools.send('Emulation.setEmulatedVisionDeficiency', { type: 'achromatopsia' });
-  await page.evaluate('scrollTo(0, 0)');
-  await page.screenshot({ path: join(folder, 'pile-grey-phone.png'), fullPage: true });
+  for (const [place, [path, drawn]] of Object.entries(places)) {
+    await page.setViewportSize(place === 'wall' ? sizes.wall : sizes.phone);
+    await page.goto('about:blank');
+    await page.goto(new URL(path, link).href);
+    await page.locator(drawn).first().waitFor();
+    await page.waitForTimeout(800);
+    await page.screenshot({ path: join(folder, `grey-${place}.png`), fullPage: place !== 'wall' });
+    console.log(`grey-${place}.png`);
+  }
   await devtools.send('Emulation.setEmulatedVisionDeficiency', { type: 'none' });
 }
