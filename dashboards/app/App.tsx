@@ -16,6 +16,7 @@ import { linkTo, route } from './route.ts';
 import { LinkSignIn, SetPassword, SignIn } from './SignIn.tsx';
 import { failureText, fetchSession, mayAct, session } from './session.ts';
 import { Unreachable } from './Unreachable.tsx';
+import { appWords } from './words.ts';
 import { YardList } from './YardList.tsx';
 
 export function App() {
@@ -54,15 +55,15 @@ const limitsScreen = () => import('./limits/LimitsScreen.tsx').then(({ LimitsScr
 function Place() {
   const [place, id, part] = route.value;
   if (place === 'piles' && id && part === 'limits')
-    return <Lazy key={id} load={limitsScreen} waiting="Fetching the limits..." with={{ pileId: id }} />;
+    return <Lazy key={id} load={limitsScreen} waiting={appWords.fetchingLimits} with={{ pileId: id }} />;
   if (place === 'piles' && id) return <PileScreen key={id} pileId={id} />;
-  if (place === 'records') return <Lazy load={records} waiting="Fetching the records..." with={{}} />;
+  if (place === 'records') return <Lazy load={records} waiting={appWords.fetchingRecords} with={{}} />;
   if (place === 'manage') return <Manage />;
   if (place === 'me') return <Me />;
   if (place === 'start' && mayAct('owner'))
     return <Lazy load={firstSteps} waiting={words.fetching} with={{}} />;
   if (place === 'planner' && mayAct('keeper'))
-    return <Lazy load={planner} waiting="Fetching the planner..." with={{}} />;
+    return <Lazy load={planner} waiting={appWords.fetchingPlanner} with={{}} />;
   return <YardList />;
 }
 
@@ -82,17 +83,17 @@ function TopBar() {
       <a class="yard-name" href={linkTo()}>
         {session.value?.yard?.name}
       </a>
-      <nav aria-label="Places">
-        <a href={linkTo()}>Piles</a>
-        <a href="/wall">Wall</a>
-        <a href={linkTo('records')}>Records</a>
-        {mayAct('keeper') && <a href={linkTo('planner')}>Plan</a>}
-        {mayAct('keeper') && <a href={linkTo('manage')}>Manage</a>}
+      <nav aria-label={appWords.places}>
+        <a href={linkTo()}>{appWords.piles}</a>
+        <a href="/wall">{appWords.wall}</a>
+        <a href={linkTo('records')}>{appWords.records}</a>
+        {mayAct('keeper') && <a href={linkTo('planner')}>{appWords.plan}</a>}
+        {mayAct('keeper') && <a href={linkTo('manage')}>{appWords.manage}</a>}
       </nav>
       <a href={linkTo('me')}>{session.value?.person?.name}</a>
       {link.value === 'live' && <span class="clock">{clockTime(serverNowMs.value)}</span>}
       <button type="button" class="quiet" onClick={() => void signOut()}>
-        Sign out
+        {appWords.signOut}
       </button>
       {isLost() && <NotLive why={trouble.value} />}
     </header>

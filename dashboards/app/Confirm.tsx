@@ -1,9 +1,9 @@
 import { signal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { api, confirmWith } from '../common/api.ts';
-import { words } from '../common/words.ts';
 import { Field, Form } from './Form.tsx';
 import { session } from './session.ts';
+import { appWords } from './words.ts';
 
 /** Whoever waits for the answer; null while nothing is asked. */
 const asking = signal<((confirmed: boolean) => void) | null>(null);
@@ -37,12 +37,12 @@ export function Confirm() {
     <dialog ref={dialog} class="confirm" aria-labelledby="confirm-title" onClose={() => answer(false)}>
       {isOpen && (
         <>
-          <h2 id="confirm-title">{words.confirmTitle}</h2>
-          <p>{words.confirmWhy}</p>
-          <Form button={words.confirmButton} onSend={send}>
+          <h2 id="confirm-title">{appWords.confirmTitle}</h2>
+          <p>{appWords.confirmWhy}</p>
+          <Form button={appWords.confirmButton} onSend={send}>
             {() => (
               <Field
-                label={`${words.confirmLabel} ${session.value?.person?.name ?? ''}`}
+                label={appWords.confirmLabel(session.value?.person?.name ?? '')}
                 name="password"
                 type="password"
                 autoComplete="current-password"
@@ -51,7 +51,7 @@ export function Confirm() {
             )}
           </Form>
           <button type="button" class="quiet" onClick={() => answer(false)}>
-            {words.confirmNot}
+            {appWords.confirmNot}
           </button>
         </>
       )}

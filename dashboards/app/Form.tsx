@@ -2,6 +2,7 @@ import type { ComponentChildren, ComponentProps } from 'preact';
 import { useId, useState } from 'preact/hooks';
 import { Refusal } from '../common/api.ts';
 import { failureText } from './session.ts';
+import { appWords } from './words.ts';
 
 interface FieldProps {
   readonly type?: 'text' | 'password' | 'number' | 'tel' | 'email' | 'url' | 'date' | 'time';
@@ -98,7 +99,7 @@ export function Form({ button, onSend, children }: FormProps) {
         </p>
       )}
       <button type="submit" disabled={busy}>
-        {busy ? 'Sending...' : button}
+        {busy ? appWords.sending : button}
       </button>
     </form>
   );

@@ -2,12 +2,15 @@ import { useEffect, useState } from 'preact/hooks';
 import { shortestPassword } from '../../shared/api/constants.ts';
 import type { LinkView, SessionView } from '../../shared/api/types.ts';
 import { api } from '../common/api.ts';
+import { Sentence } from '../common/Sentence.tsx';
+import { words } from '../common/words.ts';
 import { Field, Form } from './Form.tsx';
 import { goTo } from './route.ts';
 import { failureText, session, takeSession } from './session.ts';
+import { appWords } from './words.ts';
 
 /** What a password must have, beside every field that takes a new one. */
-export const passwordHint = `At least ${shortestPassword} characters; a few words in a row are good.`;
+export const passwordHint = appWords.passwordHint(shortestPassword);
 
 export function SignIn() {
   const send = async (values: Readonly<Record<string, string>>) => {
@@ -18,18 +21,20 @@ export function SignIn() {
   };
   return (
     <main class="narrow">
-      <h1>Sign in</h1>
-      {session.value?.firstSetUpNeeded && (
-        <p class="note">
-          This yard has no owner yet. Open the set-up link that was printed where the service was started.
-        </p>
-      )}
-      <Form button="Sign in" onSend={send}>
+      <h1>{words.signIn}</h1>
+      {session.value?.firstSetUpNeeded && <p class="note">{appWords.noOwner}</p>}
+      <Form button={words.signIn} onSend={send}>
         {() => (
           <>
-            <Field label="Sign-in name" name="login" autoComplete="username" autoCapitalize="none" required />
             <Field
-              label="Password"
+              label={appWords.signInName}
+              name="login"
+              autoComplete="username"
+              autoCapitalize="none"
+              required
+            />
+            <Field
+              label={appWords.password}
               name="password"
               type="password"
               autoComplete="current-password"
@@ -38,7 +43,7 @@ export function SignIn() {
           </>
         )}
       </Form>
-      <p class="hint">Forgotten it? The yard's owner can give you a link to set a new password.</p>
+      <p class="hint">{appWords.forgotten}</p>
     </main>
   );
 }
@@ -60,7 +65,7 @@ export function useLink(token: string): { link: LinkView | null; failure: string
 export function LinkTrouble({ failure }: { readonly failure: string | null }) {
   return (
     <main class="narrow">
-      <h1>{failure === null ? 'One moment...' : 'This link does not work'}</h1>
+      <h1>{failure === null ? appWords.oneMoment : appWords.linkTrouble}</h1>
       {failure !== null && <p>{failure}</p>}
     </main>
   );
@@ -76,8 +81,8 @@ export function LinkSignIn({ token }: LinkProps) {
   };
   return (
     <main class="narrow">
-      <h1>Welcome, {link.name ?? link.login}</h1>
-      <Form button="Open the yard" onSend={send}>
+      <h1>{appWords.welcome(link.name ?? link.login ?? '')}</h1>
+      <Form button={appWords.openYard} onSend={send}>
         {() => null}
       </Form>
     </main>
@@ -93,14 +98,17 @@ export function SetPassword({ token }: LinkProps) {
   };
   return (
     <main class="narrow">
-      <h1>Set a password</h1>
+      <h1>{appWords.setPassword}</h1>
       <p>
-        For {link.name ?? link.login} (sign-in name <strong>{link.login}</strong>).
+        <Sentence
+          of={appWords.setPasswordFor}
+          with={{ name: link.name ?? link.login, login: <strong>{link.login}</strong> }}
+        />
       </p>
-      <Form button="Set password and sign in" onSend={send}>
+      <Form button={appWords.setAndSignIn} onSend={send}>
         {(wrong) => (
           <Field
-            label="New password"
+            label={appWords.newPassword}
             name="password"
             type="password"
             autoComplete="new-password"

@@ -15,7 +15,7 @@ export function Unreachable({ why, again }: { readonly why: string; readonly aga
   return (
     <>
       <header class="top">
-        <span class="yard-name">{wall.value?.yard.name ?? 'Tilthwatch'}</span>
+        <span class="yard-name">{wall.value?.yard.name ?? words.product}</span>
         {wall.value !== null && <NotLive why={why} />}
       </header>
       <Waiting />

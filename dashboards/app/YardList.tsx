@@ -9,6 +9,7 @@ import { startWall, trouble, wall } from '../common/wallData.ts';
 import { alarmStateWords, conditionWords, methodWords, stageWords, words } from '../common/words.ts';
 import { linkTo } from './route.ts';
 import { mayAct } from './session.ts';
+import { appWords } from './words.ts';
 
 /** All open piles, worst first, as a list for hand and pocket. */
 export function YardList() {
@@ -16,16 +17,16 @@ export function YardList() {
   if (wall.value === null) return <main class="page">{trouble.value ?? words.fetching}</main>;
   return (
     <main class="page">
-      <h1 class="visually-hidden">Piles, worst first</h1>
+      <h1 class="visually-hidden">{appWords.pilesWorstFirst}</h1>
       {wall.value.piles.length === 0 && !mayAct('owner') && (
         <p class="note">
-          {words.noPiles} <a href={linkTo('manage')}>Start the first one.</a>
+          {words.noPiles} <a href={linkTo('manage')}>{appWords.startFirst}</a>
         </p>
       )}
       {mayAct('owner') && !hasProbes(wall.value.piles) && (
         <p class="note">
-          {wall.value.piles.length === 0 ? words.noPiles : words.noProbes}{' '}
-          <a href={linkTo('start')}>{words.goOn}</a>
+          {wall.value.piles.length === 0 ? words.noPiles : appWords.noProbes}{' '}
+          <a href={linkTo('start')}>{appWords.goOn}</a>
         </p>
       )}
       <PileRows piles={wall.value.piles} />
@@ -49,8 +50,8 @@ export function PileRows({ piles }: { readonly piles: readonly WallPile[] }) {
 function PileRow({ pile, nowMs }: { readonly pile: WallPile; readonly nowMs: number }) {
   const worst = pile.alarms[0];
   const going = trend(pile.trendCelsiusPerHour);
-  const goingWords = going && `${going.word} ${going.detail}`.trim();
-  const moistureWords = pile.moisture && `${percent(pile.moisture.fraction)} ${words.moisture}`;
+  const goingWords = going && words.going(going.word, going.detail);
+  const moistureWords = pile.moisture && words.moistureIs(percent(pile.moisture.fraction));
   return (
     <li class={worst ? `wants-${worst.priority}` : ''}>
       <a href={linkTo('piles', pile.id)}>

@@ -18,8 +18,9 @@ export function NotLive({ why }: { readonly why: string | null }) {
         <strong>{words.notLive}</strong> {why ?? words.notLiveHint}
       </p>
       <p>
-        {words.shownIsOf} {dayAndTime(serverNowMs.value)}
-        {oldMs !== null && oldMs >= 60_000 && `, ${duration(oldMs)} ago`}.
+        {oldMs !== null && oldMs >= 60_000
+          ? words.shownIsOfOld(dayAndTime(serverNowMs.value), duration(oldMs))
+          : words.shownIsOf(dayAndTime(serverNowMs.value))}
       </p>
     </div>
   );

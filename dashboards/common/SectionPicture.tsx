@@ -3,7 +3,7 @@ import type { PileMethod } from '../../shared/yard/method.ts';
 import { temperature } from './format.ts';
 import { heatColour } from './heatColour.ts';
 import { oldAfterMs } from './old.ts';
-import { positionWords } from './words.ts';
+import { positionWords, words } from './words.ts';
 
 /** The trade's own picture: a cut through the pile, coloured by what its probes say, with channels and probe points. */
 interface SectionPictureProps {
@@ -143,10 +143,9 @@ function middle(one: number | null, other: number | null): number | null {
 }
 
 function describe(points: readonly SectionPoint[]): string {
-  if (points.length === 0) return 'Cut through the pile; no probe in it';
-  const said = points.map(
-    ({ position, celsius }) =>
-      `${positionWords[position]} ${celsius === null ? 'no reading' : temperature(celsius)}`,
+  if (points.length === 0) return words.cutWithoutProbe;
+  const said = points.map(({ position, celsius }) =>
+    words.pointIs(positionWords[position], celsius === null ? words.noReading : temperature(celsius)),
   );
-  return `Cut through the pile: ${said.join(', ')}`;
+  return words.cutWith(said.join(', '));
 }

@@ -1,5 +1,6 @@
 import { requestHeaderName } from '../../shared/api/constants.ts';
 import type { Problem } from '../../shared/api/types.ts';
+import { words } from './words.ts';
 
 /** A refusal by the service, ready to be shown: `message` is its detail in plain words. */
 export class Refusal extends Error {
@@ -54,14 +55,12 @@ async function requestOnce<T>(method: string, path: string, body: unknown, keepa
       ...(body === undefined ? {} : { body: isBlob ? body : JSON.stringify(body) }),
     });
   } catch {
-    throw new Refusal(problemOf(0, 'The service cannot be reached. Check the link and try again.'));
+    throw new Refusal(problemOf(0, words.noServiceHint));
   }
   const parsed: unknown = await answer.json().catch(() => null);
   if (answer.ok) return parsed as T;
   const known = typeof parsed === 'object' && parsed !== null && 'detail' in parsed;
-  throw new Refusal(
-    known ? (parsed as Problem) : problemOf(answer.status, `The service answered ${answer.status}.`),
-  );
+  throw new Refusal(known ? (parsed as Problem) : problemOf(answer.status, words.answered(answer.status)));
 }
 
 function problemOf(status: number, detail: string): Problem {

@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
 import type { TemperatureUnit } from '../../shared/yard/yard.ts';
-import { words } from './words.ts';
+import { locale, measures, words } from './words.ts';
 
 /** The yard's own way of showing things; set once when its data arrive. */
 export const display = signal<{ unit: TemperatureUnit; timeZone: string }>({ unit: 'C', timeZone: 'UTC' });
@@ -41,7 +41,7 @@ export function trend(
   const size = temperatureChange(Math.abs(celsiusPerHour));
   return {
     word: up ? words.rising : words.falling,
-    detail: `${size} ${display.value.unit}/h`,
+    detail: measures.perHour(`${size} ${display.value.unit}`),
     turn: up ? 1 : -1,
   };
 }
@@ -49,10 +49,10 @@ export function trend(
 /** How long ago, in the largest unit that still tells: `4 min`, `3 h`, `12 d`. */
 export function duration(milliseconds: number): string {
   const span = Math.max(0, milliseconds);
-  if (span < minuteMs) return `${Math.round(span / 1000)} s`;
-  if (span < 90 * minuteMs) return `${Math.round(span / minuteMs)} min`;
-  if (span < 48 * hourMs) return `${Math.round(span / hourMs)} h`;
-  return `${Math.round(span / dayMs)} d`;
+  if (span < minuteMs) return measures.seconds(Math.round(span / 1000));
+  if (span < 90 * minuteMs) return measures.minutes(Math.round(span / minuteMs));
+  if (span < 48 * hourMs) return measures.hours(Math.round(span / hourMs));
+  return measures.days(Math.round(span / dayMs));
 }
 
 const formats = new Map<string, Intl.DateTimeFormat>();
@@ -62,7 +62,7 @@ function formatted(timeMs: number, kind: string, options: Intl.DateTimeFormatOpt
   const key = `${timeZone} ${kind}`;
   let format = formats.get(key);
   if (!format) {
-    format = new Intl.DateTimeFormat('en-GB', { timeZone, hour12: false, ...options });
+    format = new Intl.DateTimeFormat(locale, { timeZone, hour12: false, ...options });
     formats.set(key, format);
   }
   return format.format(timeMs);
@@ -70,7 +70,7 @@ function formatted(timeMs: number, kind: string, options: Intl.DateTimeFormatOpt
 
 /** How old a reading is: `just now`, `4 min ago`. */
 export function age(milliseconds: number): string {
-  return milliseconds < 90_000 ? 'just now' : `${duration(milliseconds)} ago`;
+  return milliseconds < 90_000 ? words.justNow : words.ago(duration(milliseconds));
 }
 
 /** `14:05` in the yard's zone. */

@@ -12,6 +12,7 @@ import { SectionPicture } from '../common/SectionPicture.tsx';
 import { Spark } from '../common/Spark.tsx';
 import { alarmStateShort, conditionWords, stageWords, words } from '../common/words.ts';
 import { Arrow } from './Arrow.tsx';
+import { wallWords } from './words.ts';
 
 interface PileProps {
   readonly pile: WallPile;
@@ -103,11 +104,7 @@ function Core({ pile }: PileProps) {
         </span>
       </p>
       <p class="going">
-        {going && (
-          <span class="going-words">
-            {going.word} {going.detail}
-          </span>
-        )}
+        {going && <span class="going-words">{words.going(going.word, going.detail)}</span>}
         <Age pile={pile} timeMs={core.timeMs} old={old} />
       </p>
     </div>
@@ -118,10 +115,12 @@ function Core({ pile }: PileProps) {
 function NoCore({ pile }: PileProps) {
   const cores = pile.points.filter(({ position }) => position === 'core');
   const lastMs = Math.max(...cores.map(({ timeMs }) => timeMs ?? 0));
-  const since = useOverTime(pile, (now) => (lastMs > 0 ? ` ${words.since} ${duration(now - lastMs)}` : ''));
+  const nothing = useOverTime(pile, (now) =>
+    lastMs > 0 ? words.noReadingFor(duration(now - lastMs)) : words.noReading,
+  );
   return (
     <div class="core core-none">
-      <strong>{pile.points.length === 0 ? words.noProbe : `${words.noReading}${since}`}</strong>
+      <strong>{pile.points.length === 0 ? words.noProbe : nothing}</strong>
     </div>
   );
 }
@@ -133,9 +132,7 @@ interface AgeProps extends PileProps {
 
 function Age({ pile, timeMs, old }: AgeProps) {
   const shown = useOverTime(pile, (now) =>
-    now - timeMs > oldAfterMs
-      ? `${words.noReading} ${words.since} ${duration(now - timeMs)}`
-      : age(now - timeMs),
+    now - timeMs > oldAfterMs ? words.noReadingFor(duration(now - timeMs)) : age(now - timeMs),
   );
   return <span class={old ? 'age age-old' : 'age'}>{shown}</span>;
 }
@@ -145,16 +142,8 @@ function Facts({ pile }: PileProps) {
   return (
     <p class="facts">
       {pile.stage && <span class="stage">{stageWords[pile.stage]}</span>}
-      {pile.moisture && (
-        <span>
-          {percent(pile.moisture.fraction)} {words.moisture}
-        </span>
-      )}
-      {progress !== null && (
-        <span>
-          {words.sanitisation} {percent(Math.min(1, progress))}
-        </span>
-      )}
+      {pile.moisture && <span>{words.moistureIs(percent(pile.moisture.fraction))}</span>}
+      {progress !== null && <span>{words.sanitisationIs(percent(Math.min(1, progress)))}</span>}
     </p>
   );
 }
@@ -171,16 +160,16 @@ interface CallProps extends PileProps {
 /** Who is wanted and why: flag, words, and whether somebody has seen it. */
 function Call({ pile, worst }: CallProps) {
   const { sinceMs } = worst;
-  const since = useOverTime(pile, (now) => (sinceMs === null ? '' : `, ${duration(now - sinceMs)}`));
+  const state = alarmStateShort[worst.state];
+  const standing = useOverTime(pile, (now) =>
+    sinceMs === null ? state : wallWords.stateFor(state, duration(now - sinceMs)),
+  );
+  const others = pile.alarms.length - 1;
   return (
     <p class="call">
       <Flag priority={worst.priority} state={worst.state} />
       <span class="call-what">{conditionWords[worst.condition]}</span>
-      <span class="call-state">
-        {alarmStateShort[worst.state]}
-        {since}
-        {pile.alarms.length > 1 && `, +${pile.alarms.length - 1}`}
-      </span>
+      <span class="call-state">{others > 0 ? wallWords.stateAndMore(standing, others) : standing}</span>
     </p>
   );
 }

@@ -1,52 +1,41 @@
 import { useId } from 'preact/hooks';
-import { words } from '../common/words.ts';
 import { changeSettings, settings, type WallSettings } from './settings.ts';
-
-const orders = [
-  ['worst', 'worst first'],
-  ['place', 'by place'],
-  ['map', 'by the yard’s map'],
-] as const;
-
-const shows = [
-  ['all', 'every pile at once'],
-  ['far', 'as many as read from 5 m, in turn'],
-] as const;
-
-const nights = [
-  ['clock', 'at night, by the yard’s clock'],
-  ['always', 'always: a dark room'],
-  ['never', 'never: a bright room'],
-] as const;
+import { nightWords, orderWords, showWords, wallWords } from './words.ts';
 
 /** How this one screen shows the wall. Folded away; opened by whoever hangs the screen up. */
 export function ScreenSettings() {
   const { order, show, diagonalInches, night, nightFromHour, nightToHour } = settings.value;
   return (
     <details class="settings">
-      <summary>{words.thisScreen}</summary>
+      <summary>{wallWords.thisScreen}</summary>
       <div class="settings-panel">
-        <Choice label="Order" name="order" choices={orders} value={order} />
-        <Choice label="Show" name="show" choices={shows} value={show} />
+        <Choice label={wallWords.order} name="order" choices={orderWords} value={order} />
+        <Choice label={wallWords.show} name="show" choices={showWords} value={show} />
         {show === 'far' && (
           <Amount
-            label="Screen, corner to corner, inches"
+            label={wallWords.diagonal}
             name="diagonalInches"
             value={diagonalInches}
             least={7}
             most={120}
           />
         )}
-        <Choice label="Dark" name="night" choices={nights} value={night} />
+        <Choice label={wallWords.dark} name="night" choices={nightWords} value={night} />
         {night === 'clock' && (
           <>
-            <Amount label="Dark from, hour" name="nightFromHour" value={nightFromHour} least={0} most={23} />
-            <Amount label="Light from, hour" name="nightToHour" value={nightToHour} least={0} most={23} />
+            <Amount
+              label={wallWords.darkFrom}
+              name="nightFromHour"
+              value={nightFromHour}
+              least={0}
+              most={23}
+            />
+            <Amount label={wallWords.lightFrom} name="nightToHour" value={nightToHour} least={0} most={23} />
           </>
         )}
-        <p class="small">{words.keptHere}</p>
+        <p class="small">{wallWords.keptHere}</p>
         <p>
-          <a href="/">{words.toTheYard}</a>
+          <a href="/">{wallWords.toTheYard}</a>
         </p>
       </div>
     </details>
@@ -56,7 +45,8 @@ export function ScreenSettings() {
 interface ChoiceProps {
   readonly label: string;
   readonly name: keyof WallSettings;
-  readonly choices: readonly (readonly [value: string, words: string])[];
+  /** What each value is called, in the order they are offered. */
+  readonly choices: Readonly<Record<string, string>>;
   readonly value: string;
 }
 
@@ -70,7 +60,7 @@ function Choice({ label, name, choices, value }: ChoiceProps) {
         value={value}
         onChange={({ currentTarget }) => changeSettings({ [name]: currentTarget.value })}
       >
-        {choices.map(([choice, text]) => (
+        {Object.entries(choices).map(([choice, text]) => (
           <option key={choice} value={choice}>
             {text}
           </option>

@@ -7,6 +7,7 @@ import { words } from '../common/words.ts';
 import { type Area, farTile, fitTiles, gapFor, mostTiles, smallestTile } from './fit.ts';
 import { PileTile } from './PileTile.tsx';
 import { settings } from './settings.ts';
+import { wallWords } from './words.ts';
 
 const area = signal<Area>({ width: 1920, height: 900 });
 const page = signal(0);
@@ -51,11 +52,7 @@ export function Tiles({ piles, map }: TilesProps) {
           <PileTile key={pile.id} pile={pile} cell={asMap?.cells.get(pile.id) ?? null} />
         ))}
       </ul>
-      {pages > 1 && (
-        <p class="pages">
-          {words.page} {(page.value % pages) + 1} {words.of} {pages}
-        </p>
-      )}
+      {pages > 1 && <p class="pages">{wallWords.page((page.value % pages) + 1, pages)}</p>}
     </main>
   );
 }

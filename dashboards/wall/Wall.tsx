@@ -9,6 +9,7 @@ import { driftAt } from './drift.ts';
 import { isNight } from './night.ts';
 import { settings } from './settings.ts';
 import { Tiles } from './Tiles.tsx';
+import { wallWords } from './words.ts';
 import { YardStrip } from './YardStrip.tsx';
 
 /** One array, so that a wall without a map draws nothing anew. */
@@ -20,8 +21,9 @@ export function Wall() {
   const drift = useDrift();
   const view = wall.value;
   useNightFace();
-  if (link.value === 'ended') return <Notice title={words.notSignedIn} text={words.notSignedInHint} />;
-  if (view === null) return <Notice title="Tilthwatch" text={trouble.value ?? words.fetching} />;
+  if (link.value === 'ended')
+    return <Notice title={wallWords.notSignedIn} text={wallWords.notSignedInHint} />;
+  if (view === null) return <Notice title={words.product} text={trouble.value ?? words.fetching} />;
   const lost = isLost() || trouble.value !== null;
   return (
     <div class={`wall ${lost ? 'not-live' : ''}`} style={drift}>

@@ -4,6 +4,7 @@ import { age, clockTime, day, temperature } from '../common/format.ts';
 import { link, serverNowMs, slowNowMs } from '../common/live.ts';
 import { words } from '../common/words.ts';
 import { ScreenSettings } from './ScreenSettings.tsx';
+import { wallWords } from './words.ts';
 
 interface YardStripProps {
   readonly view: WallView;
@@ -28,15 +29,10 @@ export function YardStrip({ view, lost }: YardStripProps) {
 /** How many alarms wait for somebody. A wall that is not live does not know whether there are none. */
 function Wanted({ view, lost }: YardStripProps) {
   const unseen = view.unacknowledgedCount;
-  if (unseen > 0)
-    return (
-      <p class="unseen">
-        {unseen} {words.notSeenYet}
-      </p>
-    );
+  if (unseen > 0) return <p class="unseen">{wallWords.notSeenYet(unseen)}</p>;
   if (lost) return null;
   const standing = view.yardAlarms.length > 0 || view.piles.some(({ alarms }) => alarms.length > 0);
-  return <p class="calm">{standing ? words.allSeen : words.nothingStanding}</p>;
+  return <p class="calm">{standing ? wallWords.allSeen : wallWords.nothingStanding}</p>;
 }
 
 function Weather({ view }: { readonly view: WallView }) {
@@ -45,13 +41,13 @@ function Weather({ view }: { readonly view: WallView }) {
     <p class="weather">
       {air && (
         <span>
-          {words.air} {temperature(air.celsius)}{' '}
+          {words.airIs(temperature(air.celsius))}{' '}
           <span class="small">{age(slowNowMs.value - air.timeMs)}</span>
         </span>
       )}
       {rain && (
         <span>
-          {words.rain} {rain.millimetres.toFixed(1)} mm <span class="small">{words.lastDay}</span>
+          {wallWords.rainIs(rain.millimetres.toFixed(1))} <span class="small">{wallWords.lastDay}</span>
         </span>
       )}
     </p>

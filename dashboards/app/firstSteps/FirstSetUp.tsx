@@ -43,9 +43,7 @@ export function FirstSetUp({ token }: { readonly token: string }) {
   };
   return (
     <main class="narrow">
-      <p class="hint">
-        {text.step} 1 {text.of} {stepKeys.length}
-      </p>
+      <p class="hint">{text.step(1, stepKeys.length)}</p>
       {isAtYou ? (
         <>
           <h1>{text.you}</h1>

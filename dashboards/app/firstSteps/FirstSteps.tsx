@@ -54,9 +54,7 @@ export function FirstSteps() {
     <main class="page first-steps">
       <StepList done={done} here={asked} />
       <div class="step">
-        <p class="hint">
-          {text.step} {stepKeys.indexOf(asked) + 1} {text.of} {stepKeys.length}
-        </p>
+        <p class="hint">{text.step(stepKeys.indexOf(asked) + 1, stepKeys.length)}</p>
         <h1 ref={heading} tabIndex={-1}>
           {stepTitles[asked]}
         </h1>
@@ -90,7 +88,8 @@ function StepList({ done, here }: { readonly done: ReadonlySet<StepKey>; readonl
 
 function Onward({ here, isDone }: { readonly here: StepKey; readonly isDone: boolean }) {
   const after = stepAfter(here);
-  const onward = isDone ? `${text.next}${after === null ? '' : `: ${stepTitles[after]}`}` : text.later;
+  const next = after === null ? text.next : text.nextStep(stepTitles[after]);
+  const onward = isDone ? next : text.later;
   return (
     <footer class="onward">
       <a class={isDone ? 'button' : 'button quiet'} href={linkTo('start', after ?? 'finished')}>

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { MethodLimits } from '../../../shared/api/types.ts';
 import { type MethodAnswers, nextMethodStep } from '../../../shared/yard/chooseMethod.ts';
 import { methodNames, type PileMethod, pileMethods } from '../../../shared/yard/method.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { Pick } from '../planner/Choice.tsx';
 import { focusSoon } from '../planner/focusSoon.ts';
 import { useFetched } from '../useFetched.ts';
@@ -55,7 +56,7 @@ export function MethodQuestions({ children }: MethodQuestionsProps) {
     <>
       <section class="card found-method" tabIndex={-1}>
         <p>
-          {text.itIs} <strong>{methodNames[method!]}</strong>
+          <Sentence of={text.itIsRunAs} with={{ method: <strong>{methodNames[method!]}</strong> }} />
           <span class="hint">: {methodLead[method!]}</span>
         </p>
         {picked === null && step.kind === 'found' && step.lacks !== null && (

@@ -27,8 +27,8 @@ export function PileStep({ facts, onDone }: StepProps) {
         <ul class="log">
           {open.map((pile) => (
             <li key={pile.id}>
-              <a href={linkTo('piles', pile.id)}>{pile.name}</a>, {pile.place}: {methodNames[pile.method]},{' '}
-              {day(pile.startedMs)}
+              <a href={linkTo('piles', pile.id)}>{pile.name}</a>
+              {text.pileSince(pile.place, methodNames[pile.method], day(pile.startedMs))}
             </li>
           ))}
         </ul>

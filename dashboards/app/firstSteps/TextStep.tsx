@@ -1,18 +1,14 @@
 import { useState } from 'preact/hooks';
 import type { ChannelList, MessageView } from '../../../shared/api/types.ts';
 import { api } from '../../common/api.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { Form } from '../Form.tsx';
+import { channelExamples } from '../manage/words.ts';
 import { linkTo } from '../route.ts';
 import { session } from '../session.ts';
 import { useFetched } from '../useFetched.ts';
 import type { StepProps } from './FirstSteps.tsx';
 import { text } from './words.ts';
-
-/** Enough of the configuration file to have texts; every field is explained by `--help`. */
-const gatewayExample = `sms:
-  url: https://gateway.example/send
-  headers:
-    authorization: Bearer YOUR-KEY`;
 
 /** A text to oneself, by the very way an alarm would take. */
 export function TextStep({ facts, onDone }: StepProps) {
@@ -39,7 +35,7 @@ export function TextStep({ facts, onDone }: StepProps) {
       {hasGateway && own?.phone && (
         <>
           <p>
-            {text.textTo} <strong>{own.phone}</strong>.
+            <Sentence of={text.textTo} with={{ phone: <strong>{own.phone}</strong> }} />
           </p>
           <Form button={text.textSend} onSend={send}>
             {() => null}
@@ -61,7 +57,7 @@ function NoGateway() {
         <strong>{text.textNoGateway}</strong>
       </p>
       <p>{text.textHow}</p>
-      <pre>{gatewayExample}</pre>
+      <pre>{channelExamples['sms-http']}</pre>
     </div>
   );
 }

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { locale } from '../../common/words.ts';
 import { Field } from '../Form.tsx';
 import { text } from './words.ts';
 
@@ -34,7 +35,7 @@ export function YardFields({ value, wrong }: YardFieldsProps) {
         name="timeZone"
         value={value.timeZone}
         list="time-zones"
-        hint={clock === null ? text.zoneWrong : `${text.zoneHint} ${clock}.`}
+        hint={clock === null ? text.zoneWrong : text.zoneHint(clock)}
         error={wrong('timeZone')}
         onInput={(event) => setZone((event.currentTarget as HTMLInputElement).value)}
         required
@@ -49,8 +50,8 @@ export function YardFields({ value, wrong }: YardFieldsProps) {
         name="temperatureUnit"
         value={value.temperatureUnit}
         choices={[
-          ['C', 'Celsius'],
-          ['F', 'Fahrenheit'],
+          ['C', text.celsius],
+          ['F', text.fahrenheit],
         ]}
       />
       <Field
@@ -69,7 +70,7 @@ export function YardFields({ value, wrong }: YardFieldsProps) {
 /** What a clock in the zone shows; null when there is no such zone. */
 function clockIn(timeZone: string): string | null {
   try {
-    return new Intl.DateTimeFormat('en-GB', { timeZone, hour: '2-digit', minute: '2-digit' }).format();
+    return new Intl.DateTimeFormat(locale, { timeZone, hour: '2-digit', minute: '2-digit' }).format();
   } catch {
     return null;
   }

@@ -15,12 +15,12 @@ export const stepTitles: Readonly<Record<StepKey, string>> = {
 };
 
 export const text = {
-  step: 'Step',
-  of: 'of',
+  step: (step: number, steps: number) => `Step ${step} of ${steps}`,
   done: 'done',
   here: 'you are here',
   toDo: 'to do',
   next: 'Next',
+  nextStep: (title: string) => `Next: ${title}`,
   later: 'Leave this for later',
   finish: 'To the yard',
   leave: 'Leave the walk',
@@ -35,9 +35,11 @@ export const text = {
   startYard: 'Start this yard',
   yardName: 'Name of the yard',
   zone: 'Time zone',
-  zoneHint: 'All times are shown in it. There it is now',
+  zoneHint: (time: string) => `All times are shown in it. There it is now ${time}.`,
   zoneWrong: 'That is no time zone name. Allowed: a name such as Europe/London.',
   unit: 'Temperatures in',
+  celsius: 'Celsius',
+  fahrenheit: 'Fahrenheit',
   altitude: 'Height above sea, metres',
   altitudeHint: 'Used when probes are checked in boiling water. Leave 0 if you do not know.',
   yourName: 'Your name',
@@ -58,6 +60,8 @@ export const text = {
   again: 'Ask me again',
   pickMyself: 'I know what it is: pick it from a list',
   itIs: 'So it is run as:',
+  itIsRunAs: 'So it is run as: {method}',
+  pileSince: (place: string, method: string, day: string) => `, ${place}: ${method}, ${day}`,
   lacksChannels:
     'This is the nearest way there is. Without open channels air reaches little of a pile that is never turned: watch it for going cool and sour.',
   means: 'What that means',
@@ -80,7 +84,7 @@ export const text = {
   iceLead:
     'A sensor that is two degrees out judges every pile wrongly. Ice and water tell within minutes. Worth doing for each sensor, before it goes into a pile.',
   textLead: 'An alarm is worth nothing if its text does not arrive.',
-  textTo: 'A test goes to',
+  textTo: 'A test goes to {phone}.',
   textSend: 'Send me a test',
   textNoWay: 'There is nobody it could go to: you have no phone number here yet.',
   textWaiting: 'It is on its way...',
@@ -100,6 +104,19 @@ export const text = {
   allDone: 'The yard is set up.',
   allDoneLead: 'Readings come in, piles are judged, and texts go out.',
   leftOver: 'Left for later',
+} as const;
+
+/** What a method means for the limits a pile starts with. */
+export const limitLineWords = {
+  ceiling: (ceiling: string, fire: string) =>
+    `Above ${ceiling} in its core you are told; from ${fire} on it is a matter for the fire service.`,
+  neverHeated: (temperature: string, days: number) =>
+    `If it has not passed ${temperature} after ${days} days, you are told.`,
+  needNotHeat: 'It need not get hot.',
+  tooLong: (days: number) => `More than ${days} hot days after its heat record is complete are too many.`,
+  range: (from: string, to: string) => `Once it is past its heat, or has worms: between ${from} and ${to}.`,
+  water: (dry: string, wet: string) => `Drier than ${dry} water is too dry, wetter than ${wet} too wet.`,
+  later: 'Every number can be changed later, for each pile.',
 } as const;
 
 export const questionWords: Readonly<Record<MethodQuestion, string>> = {

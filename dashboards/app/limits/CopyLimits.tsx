@@ -45,7 +45,7 @@ function CopyForm({ view }: { readonly view: LimitsView }) {
     const names = (targets ?? [])
       .filter(({ pile }) => changedMeanwhile.includes(pile.id))
       .map(({ pile }) => pile.name);
-    const lost = names.length === 0 ? '' : ` ${limitWords.copyChanged} ${names.join(', ')}.`;
+    const lost = names.length === 0 ? '' : ` ${limitWords.copyChanged(names.join(', '))}`;
     setSaid(limitWords.copied(copied.length) + lost);
     setChosen([]);
     await fetchTargets();

@@ -49,7 +49,7 @@ export function LimitChart({ condition, held, inForce, trial, outcome, onChange 
           width={size.width}
           height={size.height + 22}
           role="img"
-          aria-label={`${condition.name}, ${shortDay(held.fromMs)} to ${shortDay(held.toMs)}`}
+          aria-label={limitWords.chart(condition.name, shortDay(held.fromMs), shortDay(held.toMs))}
         >
           <Grid scale={scale} shape={shape} />
           <Troubles scale={scale} outcome={outcome} />
@@ -80,7 +80,7 @@ export function LimitChart({ condition, held, inForce, trial, outcome, onChange 
           );
         })}
       </div>
-      {endsEmpty(curve) && <p class="hint no-curve">{noCurveWords[quantity]}</p>}
+      {endsEmpty(curve) && <p class="hint no-curve">{limitWords.noCurve[quantity]}</p>}
       <Lanes scale={scale} condition={condition.condition} outcome={outcome} />
       <p class="hint">
         {levels.length > 0 ? limitWords.dragHint : limitWords.noLine} {unitHint(shape, unit)}
@@ -88,11 +88,6 @@ export function LimitChart({ condition, held, inForce, trial, outcome, onChange 
     </div>
   );
 }
-
-const noCurveWords = {
-  heat: 'No good core reading in this stretch.',
-  moisture: 'No moisture was measured in this stretch, so this limit cannot be tried on it.',
-} as const;
 
 const endsEmpty = (curve: Curve): boolean => curve.length === 0;
 

@@ -80,7 +80,7 @@ function OneNumber({ parameter, value, onChange }: OneNumberProps) {
   const shown = (canonical: number | null, otherwise: number) =>
     canonical === null ? otherwise : toShown(parameter, canonical, unit);
   const label = [parameterName(parameter), unitShown(parameter, unit)].filter(Boolean).join(', ');
-  const own = `${limitWords.methodHas} ${valueWords(parameter, parameter.default, unit)}`;
+  const own = limitWords.methodHas(valueWords(parameter, parameter.default, unit));
   return (
     <NumberField
       label={label}

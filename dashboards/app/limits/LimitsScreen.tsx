@@ -3,7 +3,7 @@ import { type ConditionId, type Priority, priorities } from '../../../shared/ala
 import type { LimitCondition, LimitsView, PilePage } from '../../../shared/api/types.ts';
 import { limitCautions } from '../../../shared/rules/limitCautions.ts';
 import { display } from '../../common/format.ts';
-import { conditionWords, methodWords, priorityWords } from '../../common/words.ts';
+import { conditionWords, locale, methodWords, priorityWords } from '../../common/words.ts';
 import { linkTo } from '../route.ts';
 import { useFetched } from '../useFetched.ts';
 import { Cautions } from './Cautions.tsx';
@@ -66,17 +66,10 @@ function Tuning({ page, refetch }: { readonly page: PilePage; readonly refetch: 
   return (
     <main class="page limits">
       <p class="way-back">
-        <a href={linkTo('piles', pile.id)}>
-          {limitWords.backTo} {pile.name}
-        </a>
+        <a href={linkTo('piles', pile.id)}>{limitWords.backTo(pile.name)}</a>
       </p>
-      <h1>
-        {limitWords.title} {pile.name}
-      </h1>
-      <p class="hint">
-        {methodWords[pile.method]}, {limitWords.version} {view.current.version} {limitWords.inForce}
-        {view.current.version > 0 && view.current.by && `, ${view.current.by}: ${view.current.reason}`}
-      </p>
+      <h1>{limitWords.title(pile.name)}</h1>
+      <p class="hint">{standingWords(methodWords[pile.method], view.current)}</p>
       {base !== view.current.version && <p class="note">{limitWords.meanwhile}</p>}
       <div class="limit-head">
         <WhichLimit view={view} trial={trial} chosen={chosen} onChoose={setChosen} />
@@ -152,6 +145,12 @@ function Tuning({ page, refetch }: { readonly page: PilePage; readonly refetch: 
   );
 }
 
+function standingWords(method: string, { version, by, reason }: LimitsView['current']): string {
+  return version > 0 && by
+    ? limitWords.standingBy(method, version, by, reason)
+    : limitWords.standing(method, version);
+}
+
 /** What is drawn first: the pressing alarm about this pile if there is one, else the ceiling. */
 function firstShown({ alarms, limits }: PilePage): ConditionId {
   const known = ofPile(limits.conditions).map(({ condition }) => condition);
@@ -185,7 +184,7 @@ function Progress({ state }: { readonly state: ReturnType<typeof useReplay> }) {
   if (state.outcome === null || state.tookMs === null) return null;
   return (
     <p class="hint">
-      {limitWords.replayed(state.outcome.readings.toLocaleString('en-GB'), state.tookMs)} {limitWords.nobody}
+      {limitWords.replayed(state.outcome.readings.toLocaleString(locale), state.tookMs)} {limitWords.nobody}
     </p>
   );
 }
@@ -199,7 +198,9 @@ interface WhichLimitProps {
 
 function WhichLimit({ view, trial, chosen, onChoose }: WhichLimitProps) {
   const label = ({ condition }: LimitCondition) =>
-    `${conditionWords[condition]}${trial[condition] === undefined ? '' : ` ${limitWords.changedMark}`}`;
+    trial[condition] === undefined
+      ? conditionWords[condition]
+      : limitWords.changed(conditionWords[condition]);
   const groups = [...Map.groupBy(view.conditions, groupOf)].map(([group, conditions]) => ({
     title: limitWords.groups[group],
     choices: conditions.map((one) => [one.condition, label(one)] as const),

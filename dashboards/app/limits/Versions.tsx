@@ -57,8 +57,7 @@ export function Versions({ view, onChanged }: VersionsProps) {
         {(one) => (
           <li key={one.version}>
             <strong>
-              {limitWords.version} {one.version}
-              {one.version === now && `, ${limitWords.inForce}`}
+              {one.version === now ? limitWords.versionInForce(now) : limitWords.version(one.version)}
             </strong>{' '}
             <span class="hint">
               {one.version === 0 ? limitWords.methodsOwn : `${dayAndTime(one.savedMs)}, ${one.by ?? ''}`}
@@ -71,7 +70,7 @@ export function Versions({ view, onChanged }: VersionsProps) {
               <button
                 type="button"
                 class="quiet small"
-                aria-label={`${limitWords.goBack} ${limitWords.version} ${one.version}`}
+                aria-label={limitWords.goBackTo(one.version)}
                 onClick={() => setGoing(one.version)}
               >
                 {limitWords.goBack}

@@ -6,6 +6,7 @@ import { decodePast, type ReplayablePast } from '../../../shared/api/past.ts';
 import { LimitError } from '../../../shared/rules/parameters.ts';
 import { replayJobSteps } from '../../../shared/rules/replayJob.ts';
 import type { FromReplayWorker, ToReplayWorker } from './replayMessages.ts';
+import { limitWords } from './words.ts';
 
 /** Work goes on this long before messages are looked at again. */
 const turnMilliseconds = 12;
@@ -23,8 +24,7 @@ addEventListener('message', ({ data }: MessageEvent<ToReplayWorker>) => {
 });
 
 async function answer({ id, ask }: Extract<ToReplayWorker, { kind: 'replay' }>): Promise<void> {
-  if (held === null)
-    return say({ kind: 'refused', id, field: null, message: 'There is no past to replay yet.' });
+  if (held === null) return say({ kind: 'refused', id, field: null, message: limitWords.noPast });
   const { past, limits, temperatureUnit } = held;
   const steps = replayJobSteps({ current: limits, ...ask, past, temperatureUnit });
   try {

@@ -4,9 +4,8 @@ import { api } from '../../common/api.ts';
 import { Field, Form } from '../Form.tsx';
 import { Add } from './Add.tsx';
 import { LanguageField } from './LanguageField.tsx';
-import { roleChoices } from './roleChoices.ts';
 import { TextsFrom } from './TextsFrom.tsx';
-import { text } from './words.ts';
+import { roleChoices, text } from './words.ts';
 
 interface AddPersonProps {
   readonly isOpen: boolean;
@@ -61,7 +60,7 @@ export async function passwordLink({ id }: PersonView): Promise<string> {
 export function GiveLink({ name, url }: { readonly name: string; readonly url: string }) {
   return (
     <p class="note" aria-live="polite">
-      {text.giveLink} {name}; {text.giveLinkEnd} <span class="secret">{url}</span>
+      {text.giveLink(name)} <span class="secret">{url}</span>
     </p>
   );
 }

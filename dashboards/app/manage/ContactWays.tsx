@@ -9,7 +9,7 @@ import { channelTitles, text } from './words.ts';
 /** Where a way leads, as far as that is anybody's business: of a browser only that it is one. */
 export function wayWords({ channel, address, toldFrom }: ContactWayView): string {
   const where = channel === 'web-push' ? channelTitles['web-push'] : address;
-  return `${where} ${text.from} "${priorityWords[toldFrom]}"`;
+  return text.toldAt(where, priorityWords[toldFrom]);
 }
 
 interface ContactWaysProps {
@@ -36,12 +36,7 @@ export function ContactWays({ personId, ways, onDone }: ContactWaysProps) {
         {ways.map((way) => (
           <li key={way.id}>
             {wayWords(way)}
-            {way.goneMs !== null && (
-              <span class="wrong">
-                {' '}
-                {text.gone}: {way.goneDetail}
-              </span>
-            )}
+            {way.goneMs !== null && <span class="wrong"> {text.gone(way.goneDetail ?? '')}</span>}
             <Form button={text.remove} onSend={() => remove(way.id)}>
               {() => null}
             </Form>

@@ -8,12 +8,13 @@ import type {
 } from '../../../shared/api/types.ts';
 import { api } from '../../common/api.ts';
 import { dayAndTime } from '../../common/format.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { words } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
 import { linkTo } from '../route.ts';
 import { mayAct, session } from '../session.ts';
 import { useFetched } from '../useFetched.ts';
-import { channelExamples, channelTitles, text } from './words.ts';
+import { channelExamples, channelTitles, helpCommand, text } from './words.ts';
 
 type Kind = ChannelView['channel'];
 const kinds = Object.keys(channelTitles) as Kind[];
@@ -41,11 +42,9 @@ export function Gateways() {
       {isHere &&
         missing.map((kind) => (
           <details key={kind} class="how-to">
-            <summary>
-              {channelTitles[kind]}: {text.howTo}
-            </summary>
+            <summary>{text.howTo(channelTitles[kind])}</summary>
             <p class="hint">
-              {text.configHint} <code>npm start -- --help</code>.
+              <Sentence of={text.configHint} with={{ command: <code>{helpCommand}</code> }} />
             </p>
             <pre>{channelExamples[kind]}</pre>
           </details>
@@ -74,13 +73,9 @@ function Gateway({ gateway, isForTexts, onDone }: GatewayProps) {
       </h2>
       <p>
         <strong>{standing === null ? text.notLooked : standing.ready ? text.ready : text.notReady}</strong>
-        {standing && `: ${standing.detail}. `}
+        {standing && text.standing(standing.detail)}
         {standing?.tellOwner && <strong class="wrong">{text.needsSomebody} </strong>}
-        {standing && (
-          <span class="hint">
-            {text.lookedAt} {dayAndTime(standing.atMs)}
-          </span>
-        )}
+        {standing && <span class="hint">{text.lookedAt(dayAndTime(standing.atMs))}</span>}
       </p>
       <dl class="pairs">
         <dt>{text.lastSent}</dt>

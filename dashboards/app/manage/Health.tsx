@@ -1,7 +1,7 @@
 import type { ProbeHealthView } from '../../../shared/api/types.ts';
 import { age, day, duration, percent } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
-import { words } from '../../common/words.ts';
+import { locale, measures, words } from '../../common/words.ts';
 import { linkTo } from '../route.ts';
 import { useFetched } from '../useFetched.ts';
 import { nextWords, text } from './words.ts';
@@ -15,7 +15,7 @@ const urgency: readonly ProbeHealthView['next'][] = [
   'nothing',
   'revoked',
 ];
-const collator = new Intl.Collator('en', { numeric: true });
+const collator = new Intl.Collator(locale, { numeric: true });
 
 /** How every probe is, and what to do next about each. */
 export function Health() {
@@ -97,7 +97,7 @@ function facts(probe: ProbeHealthView, nowMs: number): readonly (readonly [strin
     [text.standsIn, probe.piles.length === 0 ? text.nowhere : probe.piles.join(', ')],
     [text.heard, heardWords(probe, nowMs)],
     [text.battery, batteryWords(probe)],
-    [text.signal, probe.signalDbm === null ? text.notSent : `${Math.round(probe.signalDbm)} dBm`],
+    [text.signal, probe.signalDbm === null ? text.notSent : text.signalIs(Math.round(probe.signalDbm))],
     [text.clock, clockWords(probe.clockAheadMs)],
     [text.doubted, doubtedWords(probe)],
     [text.check, checkWords(probe, nowMs)],
@@ -111,7 +111,7 @@ function heardWords({ heardMs, connected }: ProbeHealthView, nowMs: number): str
 
 function batteryWords({ battery }: ProbeHealthView): string {
   if (battery === null) return text.notSent;
-  return battery.unit === 'fraction' ? percent(battery.value) : `${battery.value.toFixed(2)} V`;
+  return battery.unit === 'fraction' ? percent(battery.value) : measures.volts(battery.value.toFixed(2));
 }
 
 /** A probe that stores and sends later is late, not wrong; half a minute either way is the network. */
@@ -120,17 +120,17 @@ const rightWithinMs = 30_000;
 function clockWords(aheadMs: number | null): string {
   if (aheadMs === null) return text.notSent;
   if (Math.abs(aheadMs) <= rightWithinMs) return text.clockRight;
-  return aheadMs > 0 ? `${text.clockAhead} ${duration(aheadMs)}` : `${text.clockLate} ${duration(-aheadMs)}`;
+  return aheadMs > 0 ? text.clockAhead(duration(aheadMs)) : text.clockLate(duration(-aheadMs));
 }
 
 function doubtedWords({ readingsLastDay, doubtedLastDay }: ProbeHealthView): string {
   if (readingsLastDay === 0) return words.noReading;
-  if (doubtedLastDay === 0) return `${text.doubtedNone} ${text.everyCount} ${readingsLastDay}`;
+  if (doubtedLastDay === 0) return text.doubtedNone(readingsLastDay);
   const share = doubtedLastDay / readingsLastDay;
-  return `${share < 0.01 ? '< 1 %' : percent(share)} (${doubtedLastDay} ${text.everyCount} ${readingsLastDay})`;
+  return text.doubtedSome(share < 0.01 ? '< 1 %' : percent(share), doubtedLastDay, readingsLastDay);
 }
 
 function checkWords({ calibrationDueMs, uncalibrated }: ProbeHealthView, nowMs: number): string {
   if (calibrationDueMs === null) return uncalibrated > 0 ? text.notChecked : text.checkNone;
-  return calibrationDueMs < nowMs ? `${text.overdue}, ${day(calibrationDueMs)}` : day(calibrationDueMs);
+  return calibrationDueMs < nowMs ? text.overdue(day(calibrationDueMs)) : day(calibrationDueMs);
 }

@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { failureText } from '../session.ts';
+import { wordingWords } from './wordingWords.ts';
 
 /** Fetches the editor of texts when it is opened: it carries every sentence in every language. */
 export function LazyTexts() {
@@ -9,6 +10,6 @@ export function LazyTexts() {
   useEffect(() => {
     import('./Texts.tsx').then(setLoaded, (error) => setFailure(failureText(error)));
   }, []);
-  if (loaded === null) return <p>{failure ?? 'Fetching...'}</p>;
+  if (loaded === null) return <p>{failure ?? wordingWords.fetching}</p>;
   return <loaded.Texts />;
 }

@@ -1,15 +1,15 @@
 import { useState } from 'preact/hooks';
 import type { ContactWayView, PersonView } from '../../../shared/api/types.ts';
 import { api } from '../../common/api.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { priorityWords } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
 import { useFetched } from '../useFetched.ts';
 import { AddPerson, GiveLink, passwordLink } from './AddPerson.tsx';
 import { ContactWays, wayWords } from './ContactWays.tsx';
 import { LanguageField } from './LanguageField.tsx';
-import { roleChoices } from './roleChoices.ts';
 import { TextsFrom } from './TextsFrom.tsx';
-import { text } from './words.ts';
+import { roleChoices, text } from './words.ts';
 
 /** Who may sign in, who is told, and by what. */
 export function People() {
@@ -50,12 +50,17 @@ function PersonRow({ person, ways, onDone }: PersonProps) {
   };
   const isTexted = person.receivesTexts && person.phone !== null;
   const usable = ways.filter(({ goneMs }) => goneMs === null);
+  const facts = [
+    roleChoices.find(([role]) => role === person.role)![1],
+    ...(isTexted ? [text.textedAt(person.phone!, priorityWords[person.textsFrom])] : []),
+    ...usable.map(wayWords),
+  ];
   return (
     <li>
-      <strong>{person.name}</strong> ({person.login}),{' '}
-      {roleChoices.find(([role]) => role === person.role)?.[1]}
-      {isTexted && `, ${text.textedAt} ${person.phone} ${text.from} "${priorityWords[person.textsFrom]}"`}
-      {usable.map((way) => `, ${wayWords(way)}`)}
+      <Sentence
+        of={text.personRow}
+        with={{ name: <strong>{person.name}</strong>, login: person.login, facts: facts.join(', ') }}
+      />
       {!isTexted && usable.length === 0 && <span class="hint">, {text.notReached}</span>}
       {person.disabled && <span class="wrong"> {text.mayNotSignIn}</span>}
       {link !== null && <GiveLink name={person.name} url={link} />}

@@ -3,10 +3,12 @@ import { methodNames, pileMethods } from '../../../shared/yard/method.ts';
 import { api } from '../../common/api.ts';
 import { day } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { Field, Form } from '../Form.tsx';
 import { linkTo } from '../route.ts';
 import { useFetched } from '../useFetched.ts';
 import { Add } from './Add.tsx';
+import { text } from './words.ts';
 
 const dayMs = 86_400_000;
 const methodChoices = pileMethods.map((method) => [method, methodNames[method]] as const);
@@ -22,27 +24,21 @@ export function Piles() {
   return (
     <>
       {failure && <p class="wrong">{failure}</p>}
-      <Add title="Start a pile" open={data?.length === 0}>
-        <Form button="Start this pile" onSend={start}>
+      <Add title={text.startPile} open={data?.length === 0}>
+        <Form button={text.startThisPile} onSend={start}>
           {(wrong) => (
             <>
               <Field
-                label="Name"
+                label={text.pileName}
                 name="name"
-                hint="Short: it goes into texts."
+                hint={text.pileNameHint}
                 error={wrong('name')}
                 required
               />
+              <Field label={text.place} name="place" hint={text.placeHint} error={wrong('place')} required />
+              <Field label={text.method} name="method" choices={methodChoices} error={wrong('method')} />
               <Field
-                label="Where it stands"
-                name="place"
-                hint="Bay 3, by the east fence..."
-                error={wrong('place')}
-                required
-              />
-              <Field label="How it is run" name="method" choices={methodChoices} error={wrong('method')} />
-              <Field
-                label="Built how many days ago"
+                label={text.builtDaysAgo}
                 name="daysAgo"
                 type="number"
                 min="0"
@@ -57,10 +53,17 @@ export function Piles() {
       <ul class="log">
         {data?.map((pile) => (
           <li key={pile.id}>
-            <a href={linkTo('piles', pile.id)}>{pile.name}</a>, {pile.place}: {methodNames[pile.method]},
-            built {day(pile.startedMs)}
+            <Sentence
+              of={text.pileRow}
+              with={{
+                name: <a href={linkTo('piles', pile.id)}>{pile.name}</a>,
+                place: pile.place,
+                method: methodNames[pile.method],
+                day: day(pile.startedMs),
+              }}
+            />
             {pile.endedMs !== null ? (
-              `, ended ${day(pile.endedMs)}`
+              text.pileEnded(day(pile.endedMs))
             ) : (
               <EndButton pile={pile} onDone={refetch} />
             )}
@@ -80,9 +83,9 @@ function EndButton({ pile, onDone }: { readonly pile: PileView; readonly onDone:
   };
   return (
     <details>
-      <summary>End it</summary>
-      <p>It leaves the wall and is judged no more; its record stays.</p>
-      <Form button={`End ${pile.name}`} onSend={end}>
+      <summary>{text.endIt}</summary>
+      <p>{text.endItHint}</p>
+      <Form button={text.endPile(pile.name)} onSend={end}>
         {() => null}
       </Form>
     </details>

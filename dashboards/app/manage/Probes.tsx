@@ -10,7 +10,7 @@ import { guessQuantity } from '../../../shared/readings/guessQuantity.ts';
 import { api } from '../../common/api.ts';
 import { age } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
-import { positionWords, words } from '../../common/words.ts';
+import { locale, positionWords, words } from '../../common/words.ts';
 import { Form } from '../Form.tsx';
 import { Credential } from '../probes/Credential.tsx';
 import { Enrol } from '../probes/Enrol.tsx';
@@ -45,7 +45,7 @@ export function Probes() {
         </>
       )}
       {mayAct('owner') && (
-        <Add title="Add a probe" open={probes.data?.length === 0}>
+        <Add title={text.addProbe} open={probes.data?.length === 0}>
           <Enrol onMade={take} />
         </Add>
       )}
@@ -65,7 +65,7 @@ export function Probes() {
   );
 }
 
-const collator = new Intl.Collator('en', { numeric: true });
+const collator = new Intl.Collator(locale, { numeric: true });
 /** Newest first would jump about as labels are changed; people look for a label. */
 const byLabel = (one: ProbeView, other: ProbeView) => collator.compare(one.label, other.label);
 
@@ -81,10 +81,10 @@ function ProbeCard({ probe, piles, placements, onDone, onMade }: ProbeCardProps)
   return (
     <article class="card">
       <h2>
-        {probe.label} {probe.revokedMs !== null && <span class="hint">revoked</span>}
+        {probe.label} {probe.revokedMs !== null && <span class="hint">{text.revoked}</span>}
       </h2>
       <p class="hint">{probe.id}</p>
-      {probe.channels.length === 0 && <p>It has not sent anything yet.</p>}
+      {probe.channels.length === 0 && <p>{text.nothingYet}</p>}
       {probe.channels.map(({ channel, latest }) => {
         const standing = placements.find(
           (placement) => placement.channel === channel && placement.toMs === null,
@@ -133,7 +133,7 @@ interface StandingProps {
 /** Where a channel stands now, with the way to take it out or to put it somewhere. */
 function Standing({ channel, leaf, standing, piles, onDone }: StandingProps) {
   if (standing) {
-    const where = piles.find(({ id }) => id === standing.pileId)?.name ?? 'the yard';
+    const where = piles.find(({ id }) => id === standing.pileId)?.name ?? text.theYard;
     const takeOut = async () => {
       await api.post(`/api/placements/${encodeURIComponent(standing.id)}/end`, {
         toMs: Math.round(serverNowMs.value),
@@ -143,10 +143,11 @@ function Standing({ channel, leaf, standing, piles, onDone }: StandingProps) {
     return (
       <details>
         <summary>
-          in {where}, {positionWords[standing.position]}
-          {standing.depthMetres !== null && `, ${standing.depthMetres} m deep`}
+          {standing.depthMetres === null
+            ? text.standsIn(where, positionWords[standing.position])
+            : text.standsDeep(where, positionWords[standing.position], standing.depthMetres)}
         </summary>
-        <Form button="It was taken out" onSend={takeOut}>
+        <Form button={text.takenOut} onSend={takeOut}>
           {() => null}
         </Form>
       </details>
@@ -154,7 +155,7 @@ function Standing({ channel, leaf, standing, piles, onDone }: StandingProps) {
   }
   return (
     <details>
-      <summary>not placed yet: place it</summary>
+      <summary>{text.notPlaced}</summary>
       <PlaceForm channel={channel} quantity={guessQuantity(leaf)} piles={piles} onDone={onDone} />
     </details>
   );

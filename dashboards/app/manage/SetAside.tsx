@@ -16,7 +16,7 @@ export function SetAside() {
   return (
     <>
       <p>
-        {text.setAsideLead} {text.setAsideTotal} {data.total}, {text.newestKept} {data.items.length}.
+        {text.setAsideLead} {text.setAsideCount(data.total, data.items.length)}
       </p>
       <ul class="log">
         {data.items.map((item) => (
@@ -26,9 +26,7 @@ export function SetAside() {
             <p>
               <strong>{text.whatToDo}</strong> {setAsideAdvice(item.reason)}
             </p>
-            <p class="hint">
-              {item.topic}, {item.payloadBytes} {text.bytes}
-            </p>
+            <p class="hint">{text.sentOn(item.topic, item.payloadBytes)}</p>
             <pre>{item.payloadText ?? item.payloadHex}</pre>
           </li>
         ))}

@@ -12,7 +12,7 @@ export function Texts() {
   const { data, failure, refetch } = useFetched<WordingsView>('/api/wordings', () => false);
   const [key, setKey] = useState<WordingKey>('alarm.text');
   const [language, setLanguage] = useState<Language>('en');
-  if (data === null) return <p>{failure ?? 'Fetching...'}</p>;
+  if (data === null) return <p>{failure ?? wordingWords.fetching}</p>;
   const own = data.overrides[language] ?? {};
   const template = wordingIn(wordingsOf(data.overrides)(language), key);
   return (
@@ -24,8 +24,7 @@ export function Texts() {
           <select value={key} onChange={({ currentTarget }) => setKey(currentTarget.value as WordingKey)}>
             {wordingKeys.map((one) => (
               <option key={one} value={one}>
-                {wordingTitles[one]}
-                {own[one] === undefined ? '' : ` (${wordingWords.own})`}
+                {own[one] === undefined ? wordingTitles[one] : wordingWords.titleAndOwn(wordingTitles[one])}
               </option>
             ))}
           </select>

@@ -3,6 +3,7 @@ import { type Priority, priorities } from '../../../shared/alarms/alarm.ts';
 import type { PushList } from '../../../shared/api/types.ts';
 import { api } from '../../common/api.ts';
 import { dayAndTime } from '../../common/format.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { priorityWords } from '../../common/words.ts';
 import { failureText } from '../session.ts';
 import { useFetched } from '../useFetched.ts';
@@ -63,8 +64,14 @@ export function ThisBrowser() {
       <ul class="log">
         {subscriptions.map((one) => (
           <li key={one.id}>
-            <strong>{one.endpoint === endpoint ? pushWords.thisOne : one.service}</strong>, {pushWords.since}{' '}
-            {dayAndTime(one.createdMs)}, {priorityWords[one.toldFrom]}
+            <Sentence
+              of={pushWords.browserSince}
+              with={{
+                browser: <strong>{one.endpoint === endpoint ? pushWords.thisOne : one.service}</strong>,
+                time: dayAndTime(one.createdMs),
+                from: priorityWords[one.toldFrom],
+              }}
+            />
             {one.goneMs !== null && <span class="wrong"> {pushWords.gone}</span>}{' '}
             <button
               type="button"

@@ -7,6 +7,7 @@ import { text as steps } from '../firstSteps/words.ts';
 import { QrCode } from '../probes/QrCode.tsx';
 import { useFetched } from '../useFetched.ts';
 import { Add } from './Add.tsx';
+import { text } from './words.ts';
 
 /** Read-only links for screens on a wall; each can be taken back. */
 export function WallLinks({ onChanged }: { readonly onChanged?: () => Promise<void> }) {
@@ -33,7 +34,7 @@ export function WallLinks({ onChanged }: { readonly onChanged?: () => Promise<vo
           <QrCode content={made.url} label={steps.wallQr} />
         </div>
       )}
-      <Add title="Make a wall link" open={data?.length === 0}>
+      <Add title={text.makeWallLink} open={data?.length === 0}>
         <Form button={steps.wallMake} onSend={create}>
           {(wrong) => (
             <Field
@@ -49,11 +50,11 @@ export function WallLinks({ onChanged }: { readonly onChanged?: () => Promise<vo
       <ul class="log">
         {data?.map((link) => (
           <li key={link.id}>
-            {link.label}, made {dayAndTime(link.createdMs)} by {link.createdBy}
+            {text.wallLinkMade(link.label, dayAndTime(link.createdMs), link.createdBy)}
             {link.revokedMs !== null ? (
-              <span class="hint"> taken back {dayAndTime(link.revokedMs)}</span>
+              <span class="hint"> {text.takenBack(dayAndTime(link.revokedMs))}</span>
             ) : (
-              <Form button="Take it back" onSend={() => revoke(link.id)}>
+              <Form button={text.takeBack} onSend={() => revoke(link.id)}>
                 {() => null}
               </Form>
             )}

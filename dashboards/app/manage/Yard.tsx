@@ -1,8 +1,9 @@
 import type { DutyView, SettingsView } from '../../../shared/api/types.ts';
 import { dayAndTime } from '../../common/format.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { linkTo } from '../route.ts';
 import { useFetched } from '../useFetched.ts';
-import { heartbeatExample, text } from './words.ts';
+import { heartbeatExample, helpCommand, text } from './words.ts';
 import { YardSettings } from './YardForm.tsx';
 
 /** The yard's own settings, and what of the configuration an owner should know. */
@@ -19,14 +20,12 @@ export function Yard() {
       {duty.data && <AllWell plan={duty.data.plan} />}
       {settings.data && (
         <p>
-          {settings.data.outageMinutes === null
-            ? text.outageOff
-            : `${text.outageOn} ${settings.data.outageMinutes} ${text.minutes}.`}
+          {settings.data.outageMinutes === null ? text.outageOff : text.outageOn(settings.data.outageMinutes)}
         </p>
       )}
       {settings.data && <Reach settings={settings.data} />}
       <p class="hint">
-        {text.configHint} <code>npm start -- --help</code>.
+        <Sentence of={text.configHint} with={{ command: <code>{helpCommand}</code> }} />
       </p>
     </>
   );
@@ -41,18 +40,14 @@ function Heartbeat({ heartbeat }: { readonly heartbeat: SettingsView['heartbeat'
         <pre>{heartbeatExample}</pre>
       </div>
     );
-  const last = lastMs === null ? text.heartbeatNever : `${text.heartbeatLast} ${dayAndTime(lastMs)}`;
-  return (
-    <p>
-      {text.heartbeatOn} {everyMinutes} {text.minutes}, {last}.
-    </p>
-  );
+  const last = lastMs === null ? text.heartbeatNever : text.heartbeatLast(dayAndTime(lastMs));
+  return <p>{text.heartbeatOn(everyMinutes, last)}</p>;
 }
 
 function AllWell({ plan }: { readonly plan: DutyView['plan'] }) {
   return (
     <p>
-      {plan.allWell === null ? text.allWellOff : `${text.allWellOn} ${plan.allWell.at}.`}{' '}
+      {plan.allWell === null ? text.allWellOff : text.allWellOn(plan.allWell.at)}{' '}
       <a href={linkTo('manage', 'duty')}>{text.allWellChange}</a>
     </p>
   );
@@ -60,24 +55,22 @@ function AllWell({ plan }: { readonly plan: DutyView['plan'] }) {
 
 function Reach({ settings }: { readonly settings: SettingsView }) {
   const { broker, publicUrl, rawDays } = settings;
-  const only = (isOnly: boolean) => (isOnly ? ` (${text.thisMachineOnly})` : '');
+  const from = (where: string, isOnly: boolean) => (isOnly ? text.thisMachineOnly(where) : where);
+  const brokerWords = text.brokerIs(
+    `${broker.host}:${broker.port}`,
+    broker.isOwn ? text.ownBroker : text.otherBroker,
+    broker.tls ? text.withTls : text.plain,
+  );
   return (
     <>
       <h2>{text.reachTitle}</h2>
       <dl class="pairs">
         <dt>{text.reachScreens}</dt>
-        <dd>
-          {publicUrl}
-          {only(settings.screensOnThisMachineOnly)}
-        </dd>
+        <dd>{from(publicUrl, settings.screensOnThisMachineOnly)}</dd>
         <dt>{text.reachBroker}</dt>
-        <dd>
-          {broker.host}:{broker.port}, {broker.isOwn ? text.ownBroker : text.otherBroker},{' '}
-          {broker.tls ? text.withTls : text.plain}
-          {only(settings.brokerOnThisMachineOnly)}
-        </dd>
+        <dd>{from(brokerWords, settings.brokerOnThisMachineOnly)}</dd>
         <dt>{text.keepDays}</dt>
-        <dd>{rawDays === null ? text.forEver : `${rawDays} ${text.days}`}</dd>
+        <dd>{rawDays === null ? text.forEver : text.days(rawDays)}</dd>
       </dl>
       {!settings.isHttps && !settings.screensOnThisMachineOnly && <p class="wrong-note">{text.noHttps}</p>}
     </>

@@ -43,14 +43,14 @@ export function YardMap() {
           <li key={one.place}>
             <strong>{one.place}</strong>
             <NumberField
-              label={`${mapWords.column} ${one.place}`}
+              label={mapWords.column(one.place)}
               value={one.column}
               onChange={(column) => column !== null && move(one.place, { column: Math.round(column) })}
               min={1}
               max={longestMapSide}
             />
             <NumberField
-              label={`${mapWords.row} ${one.place}`}
+              label={mapWords.row(one.place)}
               value={one.row}
               onChange={(row) => row !== null && move(one.place, { row: Math.round(row) })}
               min={1}

@@ -8,7 +8,7 @@ export const pushWords = {
   from: 'Tell me from',
   start: 'Tell this browser',
   thisOne: 'This browser',
-  since: 'since',
+  browserSince: '{browser}, since {time}, {from}',
   gone: 'has ended; start it again in that browser',
   end: 'End it',
   refused: 'The browser did not allow notices: allow them in its settings for this page, then try again.',

@@ -46,12 +46,14 @@ export const placeholderWords: Readonly<Record<string, string>> = {
 };
 
 export const wordingWords = {
+  fetching: 'Fetching...',
   intro:
     'What texts say here, in your own words. Every text is made to fit one SMS: what stands in [brackets] is left out, first the place, then how long, then the limit, when there is no room.',
   which: 'Which text',
   language: 'Language',
   template: 'Your wording',
   own: 'your own wording',
+  titleAndOwn: (title: string) => `${title} (your own wording)`,
   ours: 'our wording',
   mayFillIn: 'May be filled in; press one to put it in',
   must: 'must be said',

@@ -1,5 +1,6 @@
 import type { Priority } from '../../../shared/alarms/alarm.ts';
 import type { MessageView, ProbeHealthView } from '../../../shared/api/types.ts';
+import type { Role } from '../../../shared/yard/people.ts';
 
 type Channel = MessageView['channel'];
 
@@ -25,6 +26,25 @@ export const text = {
   whatToManage: 'What to manage',
   firstSteps: 'First steps',
   saveYard: 'Save',
+  // Piles
+  startPile: 'Start a pile',
+  startThisPile: 'Start this pile',
+  pileName: 'Name',
+  pileNameHint: 'Short: it goes into texts.',
+  place: 'Where it stands',
+  placeHint: 'Bay 3, by the east fence...',
+  method: 'How it is run',
+  builtDaysAgo: 'Built how many days ago',
+  pileRow: '{name}, {place}: {method}, built {day}',
+  pileEnded: (day: string) => `, ended ${day}`,
+  endIt: 'End it',
+  endItHint: 'It leaves the wall and is judged no more; its record stays.',
+  endPile: (name: string) => `End ${name}`,
+  // Wall screens
+  makeWallLink: 'Make a wall link',
+  wallLinkMade: (label: string, time: string, person: string) => `${label}, made ${time} by ${person}`,
+  takenBack: (time: string) => `taken back ${time}`,
+  takeBack: 'Take it back',
   // People
   addPerson: 'Add a person',
   add: 'Add',
@@ -38,15 +58,15 @@ export const text = {
   phoneHint: 'With + and country code: +441632960123',
   textFrom: 'Text them from',
   language: 'Texts to them are in',
-  giveLink: 'Give this link to',
-  giveLinkEnd: 'it works once, to set a password:',
+  giveLink: (name: string) => `Give this link to ${name}; it works once, to set a password:`,
   newLink: 'Make a link for a new password',
   maySignIn: 'May sign in',
   yes: 'yes',
   noShutOut: 'no, shut out',
   mayNotSignIn: 'may not sign in',
-  textedAt: 'texted at',
-  from: 'from',
+  personRow: '{name} ({login}), {facts}',
+  textedAt: (phone: string, from: string) => `texted at ${phone} from "${from}"`,
+  toldAt: (address: string, from: string) => `${address} from "${from}"`,
   notReached: 'cannot be reached by anything',
   ways: 'Other ways to reach them',
   wayEmail: 'E-mail address',
@@ -56,7 +76,7 @@ export const text = {
   byEmail: 'E-mail',
   byWebhook: 'Web address',
   remove: 'Remove',
-  gone: 'no more',
+  gone: (why: string) => `no more: ${why}`,
   toldFrom: 'Told from',
   signOutEverywhere: 'Sign them out everywhere',
   // Gateways
@@ -68,12 +88,13 @@ export const text = {
   notReady: 'Does not work',
   notLooked: 'Not looked at yet',
   needsSomebody: 'Somebody has to put it right.',
-  lookedAt: 'Looked at',
+  standing: (detail: string) => `: ${detail}. `,
+  lookedAt: (time: string) => `Looked at ${time}`,
   lastSent: 'Last message that went out',
   lastFailed: 'Last one that did not',
   never: 'none yet',
   notSetUp: 'Not set up',
-  howTo: 'How to set it up',
+  howTo: (channel: string) => `${channel}: How to set it up`,
   lookNow: 'Look now, send nothing',
   sendTest: 'Send a test',
   testTo: 'Send it to',
@@ -96,45 +117,47 @@ export const text = {
   signal: 'Signal',
   clock: 'Clock',
   clockRight: 'right',
-  clockAhead: 'ahead by',
-  clockLate: 'readings come late by',
+  clockAhead: (long: string) => `ahead by ${long}`,
+  clockLate: (long: string) => `readings come late by ${long}`,
+  signalIs: (dbm: number) => `${dbm} dBm`,
   doubted: 'Not believed, last 24 h',
-  doubtedNone: 'none',
+  doubtedNone: (all: number) => `none of ${all}`,
+  doubtedSome: (share: string, doubted: number, all: number) => `${share} (${doubted} of ${all})`,
   check: 'Check due',
   notChecked: 'never checked',
   checkNone: 'no date set',
-  overdue: 'overdue',
+  overdue: (day: string) => `overdue, ${day}`,
   standsIn: 'Stands in',
   nowhere: 'nowhere yet',
   nextStep: 'Next:',
   notSent: 'does not send it',
-  everyCount: 'of',
   // Set aside
   setAsideLead:
     'Messages that could not be read or were not allowed. The first place to look when a probe seems silent.',
   setAsideNone: 'Nothing has been set aside. Every message that came could be read.',
-  setAsideTotal: 'So far:',
-  newestKept: 'newest kept:',
+  setAsideCount: (total: number, kept: number) => `So far: ${total}, newest kept: ${kept}.`,
   whatToDo: 'What to do:',
-  bytes: 'bytes',
+  sentOn: (topic: string, bytes: number) => `${topic}, ${bytes} bytes`,
   // Yard
   yardLead: 'Name, time zone and unit of the yard.',
   watcherTitle: 'Who watches the watcher',
-  heartbeatOn: 'A service outside is called every',
-  heartbeatLast: 'last answered',
+  heartbeatOn: (minutes: number, last: string) =>
+    `A service outside is called every ${minutes} minutes, ${last}.`,
+  heartbeatLast: (time: string) => `last answered ${time}`,
   heartbeatNever: 'not answered since the start',
   heartbeatOff:
     'Nobody notices if this machine dies: no heartbeat address is set. Take any service that raises an alarm when calls stop, and put its address into the configuration file:',
-  minutes: 'minutes',
-  allWellOn: 'A text that all is well goes out every day at',
+  allWellOn: (time: string) => `A text that all is well goes out every day at ${time}.`,
   allWellOff: 'No daily text that all is well. With one, silence means that something is wrong.',
   allWellChange: 'Change it under Duty',
-  outageOn: 'After an outage longer than this people are told what was missed:',
+  outageOn: (minutes: number) =>
+    `After an outage longer than this people are told what was missed: ${minutes} minutes.`,
   outageOff: 'Nobody is told what was missed after an outage.',
   reachTitle: 'How it is reached',
   reachScreens: 'Screens',
   reachBroker: 'Broker for probes',
-  thisMachineOnly: 'from this machine only',
+  thisMachineOnly: (where: string) => `${where} (from this machine only)`,
+  brokerIs: (address: string, whose: string, how: string) => `${address}, ${whose}, ${how}`,
   ownBroker: 'built in',
   otherBroker: 'of your own',
   withTls: 'with TLS',
@@ -143,8 +166,8 @@ export const text = {
     'Without HTTPS phones cannot install the app, keep it offline or be told by web push, and passwords travel readable. Give the service a certificate (http.tls) or put a proxy with one before it.',
   keepDays: 'Readings are kept',
   forEver: 'for ever',
-  days: 'days',
-  configHint: 'These are set in the configuration file and hold after a restart; see',
+  days: (days: number) => `${days} days`,
+  configHint: 'These are set in the configuration file and hold after a restart; see {command}.',
 } as const;
 
 export const channelTitles: Readonly<Record<Channel, string>> = {
@@ -154,6 +177,16 @@ export const channelTitles: Readonly<Record<Channel, string>> = {
   'web-push': 'Web push to browsers',
   webhook: 'Web addresses that are called',
 };
+
+/** Not a word: what is typed to see every field of the configuration. */
+export const helpCommand = 'npm start -- --help';
+
+/** Roles in words, least first. */
+export const roleChoices = [
+  ['viewer', 'may look'],
+  ['keeper', 'may look and act'],
+  ['owner', 'may do everything'],
+] as const satisfies readonly (readonly [Role, string])[];
 
 /** The least that makes each work; every field is explained by `npm start -- --help`. */
 export const channelExamples: Readonly<Record<Channel, string>> = {

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { api } from '../../common/api.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { Field, Form } from '../Form.tsx';
 import { passwordHint } from '../SignIn.tsx';
 import { session } from '../session.ts';
@@ -13,7 +14,10 @@ export function Me() {
     <main class="page">
       <h1>{text.title}</h1>
       <p>
-        {text.signedInAs} <strong>{person?.name}</strong> ({person?.login}).
+        <Sentence
+          of={text.signedInAs}
+          with={{ name: <strong>{person?.name}</strong>, login: person?.login }}
+        />
       </p>
       <TellThisPhone />
       <ChangePassword />

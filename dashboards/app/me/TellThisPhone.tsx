@@ -36,7 +36,7 @@ export function TellThisPhone({ quiet = false }: TellThisPhoneProps) {
   const others = subscriptions.filter(({ id }) => id !== own?.id);
   const begin = async ({ toldFrom }: Readonly<Record<string, string>>) => {
     const subscription = await subscribe(publicKey!).catch((error: Error) => {
-      throw new Error(`${text.phoneFailed} ${error.message}`);
+      throw new Error(text.phoneFailed(error.message));
     });
     if (subscription === null) throw new Error(text.phoneDenied);
     const { endpoint: address, keys } = subscription;
@@ -86,7 +86,7 @@ function IsTold({ from, onEnd }: { readonly from: string; readonly onEnd: () => 
   return (
     <>
       <p role="status">
-        <strong>{text.phoneOn}</strong> {text.phoneFrom} "{from}". {outcome?.detail}
+        <strong>{text.phoneOn}</strong> {text.phoneToldFrom(from)} {outcome?.detail}
       </p>
       <div class="buttons">
         {mayAct('owner') && (

@@ -1,13 +1,14 @@
 /** Words of the page about oneself, in one place so that they can be translated. */
 export const text = {
   title: 'Me',
-  signedInAs: 'Signed in as',
+  signedInAs: 'Signed in as {name} ({login}).',
   phoneTitle: 'Tell me on this phone',
   phoneLead:
     'This browser can show alarms as notifications, also while the yard is not open. You can end it here at any time.',
   phoneButton: 'Tell me on this phone',
   phoneOn: 'This phone is told.',
   phoneFrom: 'From',
+  phoneToldFrom: (priority: string) => `From "${priority}".`,
   phoneEnd: 'Tell it no more',
   phoneTest: 'Send it a test',
   phoneOthers: 'Other browsers of yours that are told',
@@ -20,7 +21,7 @@ export const text = {
   phoneCannot: 'This browser cannot be told by web push.',
   phoneDenied:
     'Notifications of this page are blocked in this browser. Allow them in its settings for this page, then press again.',
-  phoneFailed: 'The browser could not subscribe:',
+  phoneFailed: (why: string) => `The browser could not subscribe: ${why}`,
   passwordTitle: 'Change my password',
   passwordNow: 'Password now',
   passwordNew: 'New password',

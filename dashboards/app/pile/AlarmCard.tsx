@@ -4,29 +4,20 @@ import { api } from '../../common/api.ts';
 import { Flag } from '../../common/Flag.tsx';
 import { dayAndTime, display, duration, temperature, temperatureChange } from '../../common/format.ts';
 import { serverNowMs } from '../../common/live.ts';
-import { alarmStateWords, conditionWords, priorityWords, words } from '../../common/words.ts';
+import { alarmStateWords, conditionWords, measures, priorityWords, words } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
 import { failureText } from '../session.ts';
 import { Explained } from './Explained.tsx';
 import { pressSeen } from './press/deeds.ts';
 import { ShelveSheet } from './press/ShelveSheet.tsx';
 import { isPressed } from './press/ThumbBar.tsx';
-import { text } from './words.ts';
+import { actionWords, text } from './words.ts';
 
 interface AlarmCardProps {
   readonly pileId: string;
   readonly alarm: AlarmView;
   readonly onDone: () => Promise<void>;
 }
-
-const actionWords: Readonly<Record<AlarmAction, string>> = {
-  acknowledge: 'I have seen it',
-  shelve: text.shelve,
-  unshelve: 'Bring back',
-  'take-out-of-service': 'Take out of service...',
-  'return-to-service': 'Return to service',
-  reset: 'Looked at it: reset',
-};
 
 const hiddenStates: readonly string[] = ['suppressed', 'shelved', 'out-of-service'];
 
@@ -56,7 +47,7 @@ export function AlarmCard({ pileId, alarm, onDone }: AlarmCardProps) {
       <Standing alarm={alarm} isHidden={isHidden} />
       {!isHidden && <Advice alarm={alarm} />}
       <p>
-        <strong>{text.whyOn}:</strong> {alarm.evidence.map(shownEvidence).join('; ')}.
+        <strong>{text.whyOn}</strong> {alarm.evidence.map(shownEvidence).join('; ')}.
       </p>
       {alarm.actions.length > 0 && (
         <p class="buttons">
@@ -83,15 +74,9 @@ export function AlarmCard({ pileId, alarm, onDone }: AlarmCardProps) {
         <ShelveSheet pileId={pileId} alarms={[alarm]} onClose={() => setAsking(null)} />
       )}
       {asking === 'take-out-of-service' && (
-        <Form button="Take it out of service" onSend={({ reason }) => act('take-out-of-service', { reason })}>
+        <Form button={text.takeOut} onSend={({ reason }) => act('take-out-of-service', { reason })}>
           {(wrong) => (
-            <Field
-              label="Why"
-              name="reason"
-              hint="The next person reads this."
-              error={wrong('reason')}
-              required
-            />
+            <Field label={text.why} name="reason" hint={text.whyHint} error={wrong('reason')} required />
           )}
         </Form>
       )}
@@ -100,17 +85,22 @@ export function AlarmCard({ pileId, alarm, onDone }: AlarmCardProps) {
 }
 
 function Standing({ alarm, isHidden }: { readonly alarm: AlarmView; readonly isHidden: boolean }) {
+  const { activeSinceMs, acknowledgedBy, shelvedUntilMs } = alarm;
+  const facts = [
+    alarmStateWords[alarm.state],
+    activeSinceMs === null
+      ? null
+      : text.since(dayAndTime(activeSinceMs), duration(serverNowMs.value - activeSinceMs)),
+    acknowledgedBy && text.seenBy(acknowledgedBy),
+    shelvedUntilMs === null ? null : text.backAt(dayAndTime(shelvedUntilMs)),
+  ];
   return (
     <p>
       {!isHidden && <strong>{priorityWords[alarm.priority]}, </strong>}
-      {alarmStateWords[alarm.state]}
-      {alarm.activeSinceMs !== null &&
-        `, since ${dayAndTime(alarm.activeSinceMs)} (${duration(serverNowMs.value - alarm.activeSinceMs)})`}
-      {alarm.acknowledgedBy && `, seen by ${alarm.acknowledgedBy}`}
-      {alarm.shelvedUntilMs !== null && `, back ${dayAndTime(alarm.shelvedUntilMs)}`}
+      {facts.filter(Boolean).join(', ')}
       {alarm.hiddenReason && `: ${alarm.hiddenReason}`}
-      {isPressed(alarm, 'acknowledge') && <strong>; seen is pressed and on its way</strong>}
-      {isPressed(alarm, 'shelve') && <strong>; shelving is pressed and on its way</strong>}
+      {isPressed(alarm, 'acknowledge') && <strong>{text.seenPressed}</strong>}
+      {isPressed(alarm, 'shelve') && <strong>{text.shelvePressed}</strong>}
     </p>
   );
 }
@@ -136,6 +126,7 @@ function Advice({ alarm }: { readonly alarm: AlarmView }) {
 function shownEvidence({ label, value, unit }: AlarmView['evidence'][number]): string {
   if (typeof value === 'string') return `${label} ${value}`;
   if (unit === 'C') return `${label} ${temperature(value)}`;
-  if (unit === 'C/h') return `${label} ${temperatureChange(value)} ${display.value.unit}/h`;
+  if (unit === 'C/h')
+    return `${label} ${measures.perHour(`${temperatureChange(value)} ${display.value.unit}`)}`;
   return `${label} ${Number(value.toFixed(2))} ${unit}`.trim();
 }

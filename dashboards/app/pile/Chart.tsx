@@ -8,6 +8,7 @@ import type {
 } from '../../../shared/api/types.ts';
 import { dayAndTime, display } from '../../common/format.ts';
 import { slowNowMs } from '../../common/live.ts';
+import { positionWords } from '../../common/words.ts';
 import { chartColumns } from './chartColumns.ts';
 import type { ChartWindow } from './chartWindow.ts';
 import type { ChartMarks } from './drawMarks.ts';
@@ -16,12 +17,8 @@ import { levelsOf } from './levels.ts';
 import { Plot } from './Plot.tsx';
 import { text } from './words.ts';
 
-const spans = [
-  [1, '1 day'],
-  [7, '7 days'],
-  [30, '30 days'],
-  [0, 'whole life'],
-] as const;
+/** Days that can be chosen; 0: all of them. */
+const spans = [1, 7, 30, 0] as const;
 
 interface ChartProps {
   readonly page: PilePage;
@@ -62,7 +59,7 @@ export function Chart(props: ChartProps) {
     <section aria-labelledby="course-title">
       <h2 id="course-title">{text.course}</h2>
       <div class="buttons">
-        {spans.map(([value, label]) => (
+        {spans.map((value) => (
           <button
             key={value}
             type="button"
@@ -70,7 +67,7 @@ export function Chart(props: ChartProps) {
             aria-pressed={days === value}
             onClick={() => props.onChoose(value)}
           >
-            {label}
+            {text.spans[value]}
           </button>
         ))}
         <button type="button" class="quiet" onClick={() => props.onMoved(-0.5)}>
@@ -99,10 +96,7 @@ export function Chart(props: ChartProps) {
             expected={expected?.from ?? null}
             hasForecast={outlook?.forecast != null}
           />
-          <p class="hint">
-            Pull the curves sideways to go back in time; tap them to see the pile as it was then. Gaps: no
-            good readings.
-          </p>
+          <p class="hint">{text.courseHint}</p>
         </>
       )}
     </section>
@@ -121,6 +115,6 @@ function bandInUnit(band: TimedBandView | null, unit: 'C' | 'F'): TimedBandView 
 
 function spoken(series: SeriesView, { fromMs, toMs }: ChartWindow): string {
   const temperatures = series.channels.filter(({ quantity }) => quantity === 'temperature');
-  const positions = [...new Set(temperatures.map(({ position }) => position))];
-  return `Curves of ${positions.join(', ')} temperature from ${dayAndTime(fromMs)} to ${dayAndTime(toMs)}`;
+  const positions = [...new Set(temperatures.map(({ position }) => positionWords[position]))];
+  return text.courseSpoken(positions.join(', '), dayAndTime(fromMs), dayAndTime(toMs));
 }

@@ -15,24 +15,24 @@ export function Head({ page }: { readonly page: PilePage }) {
     <section class="pile-head">
       <h1>{pile.name}</h1>
       <p class="hint">
-        {pile.place}, {methodWords[pile.method]}, built {duration(now - pile.startedMs)} ago
+        {text.standsSince(pile.place, methodWords[pile.method], duration(now - pile.startedMs))}
       </p>
       <p class="big-core">
         {status?.coreCelsius != null ? temperature(status.coreCelsius) : words.noReading}
         {going && (
           <span class="going">
             {' '}
-            <Arrow turn={going.turn} /> {going.word} {going.detail}
+            <Arrow turn={going.turn} /> {words.going(going.word, going.detail)}
           </span>
         )}
       </p>
-      {status?.coreTimeMs != null && <p class="hint">hottest core, {age(now - status.coreTimeMs)}</p>}
+      {status?.coreTimeMs != null && <p class="hint">{text.hottestCore(age(now - status.coreTimeMs))}</p>}
       {worst ? (
         <p class={`row-call wants-${worst.priority}`}>
           <Flag priority={worst.priority} state={worst.state} />{' '}
           <span>
             <strong>{conditionWords[worst.condition]}</strong>, {alarmStateWords[worst.state]}
-            {alarms.length > 1 && ` (and ${alarms.length - 1} more)`}
+            {alarms.length > 1 && ` ${text.moreAlarms(alarms.length - 1)}`}
           </span>
         </p>
       ) : (
@@ -48,22 +48,14 @@ function Facts({ page }: { readonly page: PilePage }) {
   return (
     <ul class="facts-list">
       {status?.stage && <li>{stageWords[status.stage]}</li>}
-      {air && <li>air {temperature(air.celsius)}</li>}
-      {status?.moistureFraction != null && (
-        <li>
-          {percent(status.moistureFraction)} {words.moisture}
-        </li>
-      )}
-      {status?.peakCelsius != null && <li>highest so far {temperature(status.peakCelsius)}</li>}
+      {air && <li>{words.airIs(temperature(air.celsius))}</li>}
+      {status?.moistureFraction != null && <li>{words.moistureIs(percent(status.moistureFraction))}</li>}
+      {status?.peakCelsius != null && <li>{text.highest(temperature(status.peakCelsius))}</li>}
       {status && status.hoursAbove55 > 0 && (
-        <li>
-          {Math.round(status.hoursAbove55)} h at {temperature(55, 0)} or more
-        </li>
+        <li>{text.hoursHot(Math.round(status.hoursAbove55), temperature(55, 0))}</li>
       )}
       {status?.sanitisationProgress != null && (
-        <li>
-          {words.sanitisation} {percent(status.sanitisationProgress)}
-        </li>
+        <li>{words.sanitisationIs(percent(status.sanitisationProgress))}</li>
       )}
     </ul>
   );

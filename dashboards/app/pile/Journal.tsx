@@ -52,7 +52,7 @@ function Entry({ entry, onDone }: EntryProps) {
           src={`/api/journal/${encodeURIComponent(id)}/photo`}
           width={photo.widthPixels}
           height={photo.heightPixels}
-          alt={note === '' ? `Photo of ${dayAndTime(timeMs)}` : note}
+          alt={note === '' ? text.photoOf(dayAndTime(timeMs)) : note}
         />
       )}
       {takeBackUntilMs !== null && takeBackUntilMs > slowNowMs.value && (

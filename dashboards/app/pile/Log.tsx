@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { text } from './words.ts';
 
 interface LogProps<T> {
   readonly entries: readonly T[];
@@ -16,7 +17,7 @@ export function Log<T>({ entries, first, children }: LogProps<T>) {
       <ul class="log">{entries.slice(0, first).map(children)}</ul>
       {earlier.length > 0 && (
         <details>
-          <summary>{earlier.length} earlier</summary>
+          <summary>{text.foldedAway(earlier.length)}</summary>
           <ul class="log">{earlier.map(children)}</ul>
         </details>
       )}

@@ -5,7 +5,8 @@ import { dayAndTime } from '../../common/format.ts';
 import { journalWords } from '../../common/words.ts';
 import type { ChartWindow } from './chartWindow.ts';
 import { clusterMarks } from './clusterMarks.ts';
-import { markSign, shownValue } from './journalEntry.ts';
+import { shownValue } from './journalEntry.ts';
+import { markSigns } from './words.ts';
 
 /** Where the curves lie in the page's column, in pixels. */
 export interface Area {
@@ -45,7 +46,7 @@ export function Marks({ journal, shown, area, row }: MarksProps) {
               style={{ left: `${area.left + pixels - markPixels / 2}px` }}
               onClick={() => setOpenId(isOpen ? null : first!.id)}
             >
-              <span aria-hidden="true">{entries.length === 1 ? markSign[first!.kind] : entries.length}</span>
+              <span aria-hidden="true">{entries.length === 1 ? markSigns[first!.kind] : entries.length}</span>
               <span class="visually-hidden">
                 {entries.map(({ kind }) => journalWords[kind]).join(', ')}, {dayAndTime(first!.timeMs)}
               </span>

@@ -1,6 +1,6 @@
 import type { OutlookView, PilePage } from '../../../shared/api/types.ts';
 import { slowNowMs } from '../../common/live.ts';
-import { ceilingWords, comingWords, missingWords, trustWords } from './outlookWords.ts';
+import { ceilingWords, comingWords, missingWords, trustWords } from './outlookSaid.ts';
 import { text } from './words.ts';
 
 interface OutlookProps {

@@ -27,7 +27,7 @@ export function PileScreen({ pileId }: { readonly pileId: string }) {
   useEffect(() => {
     if (sent > 0) void refetch();
   }, [sent]);
-  if (data === null) return <main class="page">{failure ?? 'Fetching the pile...'}</main>;
+  if (data === null) return <main class="page">{failure ?? text.fetchingPile}</main>;
   return (
     <main class="page pile">
       {failure && <p class="wrong">{failure}</p>}

@@ -1,6 +1,7 @@
 import type { SeriesChannel, SeriesView } from '../../../shared/api/types.ts';
 import { positions, type TemperatureUnit } from '../../../shared/yard/yard.ts';
-import { positionWords } from '../../common/words.ts';
+import { measures, positionWords } from '../../common/words.ts';
+import { text } from './words.ts';
 
 export interface ChartLine {
   readonly label: string;
@@ -45,7 +46,10 @@ export function chartColumns(series: SeriesView, unit: TemperatureUnit): ChartCo
     highest,
     data: [times, ...points.map((column) => valuesAt(column, times))],
     lines: shown.map(({ position, depthMetres }) => ({
-      label: `${positionWords[position]}${depthMetres === null ? '' : ` ${depthMetres.toFixed(1)} m`}`,
+      label:
+        depthMetres === null
+          ? positionWords[position]
+          : text.placed(positionWords[position], measures.metres(depthMetres.toFixed(1))),
       ...looks[position]!,
       spanGaps: false,
       points: { show: false },

@@ -1,5 +1,6 @@
 import type { LimitsView } from '../../../shared/api/types.ts';
 import type { PileMethod } from '../../../shared/yard/method.ts';
+import { text } from './words.ts';
 
 /** A temperature drawn across the chart. */
 export interface Level {
@@ -23,11 +24,11 @@ const red = '#9c1622';
 
 /** Told apart by dash and by their words on the chart, not by colour alone. */
 const drawn: readonly LevelOf[] = [
-  level('too-hot-fire-danger', 'limitCelsius', 'fire danger', red, [], [...hot, ...cool], false),
-  level('too-hot-ceiling', 'limitCelsius', 'ceiling', red, [8, 6], [...hot, ...cool], false),
-  level('too-hot-early-notice', 'limitCelsius', 'early notice', '#a8480a', [3, 5], hot, false),
-  level('too-cold-range', 'highCelsius', 'too warm', red, [8, 6], cool, true),
-  level('too-cold-range', 'lowCelsius', 'too cold', '#3d5877', [8, 6], cool, true),
+  level('too-hot-fire-danger', 'limitCelsius', text.levels.fireDanger, red, [], [...hot, ...cool], false),
+  level('too-hot-ceiling', 'limitCelsius', text.levels.ceiling, red, [8, 6], [...hot, ...cool], false),
+  level('too-hot-early-notice', 'limitCelsius', text.levels.earlyNotice, '#a8480a', [3, 5], hot, false),
+  level('too-cold-range', 'highCelsius', text.levels.tooWarm, red, [8, 6], cool, true),
+  level('too-cold-range', 'lowCelsius', text.levels.tooCold, '#3d5877', [8, 6], cool, true),
 ];
 
 function level(
@@ -45,7 +46,7 @@ function level(
 /** Sanitisation counts from here (40 CFR Part 503 Appendix B). */
 const recordLevel: Level = {
   celsius: 55,
-  label: 'heat record counts',
+  label: text.levels.recordCounts,
   stroke: '#53584b',
   dash: [2, 5],
   isAlwaysShown: false,

@@ -1,14 +1,31 @@
+import type { AlarmAction, MessageView } from '../../../shared/api/types.ts';
+import type { JournalKind } from '../../../shared/yard/journal.ts';
 import type { Standing } from './section/pointsAt.ts';
 
 /** Words of the pile's page, in one place so that they can be translated. */
 export const text = {
+  fetchingPile: 'Fetching the pile...',
+  standsSince: (place: string, method: string, long: string) => `${place}, ${method}, built ${long} ago`,
+  hottestCore: (age: string) => `hottest core, ${age}`,
+  moreAlarms: (count: number) => `(and ${count} more)`,
+  highest: (temperature: string) => `highest so far ${temperature}`,
+  hoursHot: (hours: number, temperature: string) => `${hours} h at ${temperature} or more`,
   wants: 'What wants doing',
   nothing: 'Nothing wants doing just now.',
   whereHot: 'Where it is hot',
   cut: 'Cut through the middle',
+  cutWith: (points: string) => `Cut through the middle: ${points}`,
   above: 'From above',
-  usualShape: 'Drawn as a usual',
-  usualShapeHint: 'nobody planned this one here. Depths are as entered, straight down from the top.',
+  aboveWith: (points: string) => `From above; probes ${points}`,
+  aboveWithChannels: (channels: number, points: string) =>
+    `From above, ${channels} air channels; probes ${points}`,
+  at: (position: string, depth: string) => `${position} at ${depth}`,
+  placed: (position: string, depth: string) => `${position} ${depth}`,
+  pointSays: (where: string, reading: string) => `${where}: ${reading}`,
+  momentWith: (moment: string, points: string) => `${moment}: ${points}`,
+  oldFor: (long: string) => `old, ${long}`,
+  usualShape: (method: string) =>
+    `Drawn as a usual ${method}: nobody planned this one here. Depths are as entered, straight down from the top.`,
   plannedShape: 'Drawn as planned. Depths are as entered, straight down from the top.',
   guessed: 'Colours between the points are guessed from them.',
   moment: 'Moment shown',
@@ -19,6 +36,19 @@ export const text = {
   back: 'Back',
   on: 'On',
   course: 'Course',
+  spans: { 1: '1 day', 7: '7 days', 30: '30 days', 0: 'whole life' },
+  courseHint:
+    'Pull the curves sideways to go back in time; tap them to see the pile as it was then. Gaps: no good readings.',
+  courseSpoken: (positions: string, from: string, to: string) =>
+    `Curves of ${positions} temperature from ${from} to ${to}`,
+  levels: {
+    fireDanger: 'fire danger',
+    ceiling: 'ceiling',
+    earlyNotice: 'early notice',
+    tooWarm: 'too warm',
+    tooCold: 'too cold',
+    recordCounts: 'heat record counts',
+  },
   earlier: 'Earlier',
   later: 'Later',
   toCome: 'What is to come',
@@ -26,28 +56,94 @@ export const text = {
   usualBand: 'usual for its method',
   plannedBand: 'expected from its plan',
   forecastBand: 'to come, four in five',
-  whyOn: 'Why it is on',
+  whyOn: 'Why it is on:',
+  since: (time: string, long: string) => `since ${time} (${long})`,
+  seenBy: (person: string) => `seen by ${person}`,
+  backAt: (time: string) => `back ${time}`,
+  seenPressed: '; seen is pressed and on its way',
+  shelvePressed: '; shelving is pressed and on its way',
+  takeOut: 'Take it out of service',
+  why: 'Why',
+  whyHint: 'The next person reads this.',
   causes: 'Likely causes',
   steps: 'What to do, in order',
   mind: 'Mind',
+  quickButtons: 'Quick buttons',
   seen: 'Seen',
+  seenMany: (count: number) => `Seen (${count})...`,
+  seenOf: (alarm: string) => `Seen: ${alarm}`,
+  whichSeen: 'Which have you seen?',
+  allSeen: 'All of them.',
   didIt: 'Did it...',
   shelve: 'Shelve...',
   close: 'Close',
   undo: 'Undo',
   takeBack: 'Take back',
   forget: 'Forget it',
+  keepsNothing: 'This browser keeps nothing: leave the page open until it is sent.',
+  notTaken: (why: string) => `was not taken. ${why}`,
+  beingSent: 'is being sent.',
+  goesIn: (seconds: number) => `goes in ${seconds} s.`,
   noLink: 'No link: it is kept on this device and sent when there is one again.',
   otherPerson: 'Kept for whoever pressed it: it goes when they sign in on this device.',
   milestones: 'Milestones',
   noMilestone: 'None reached yet.',
   journal: 'Journal',
   nothingWritten: 'Nothing written yet.',
+  photoOf: (time: string) => `Photo of ${time}`,
   texts: 'Texts sent',
+  noTexts: 'None about this pile.',
+  textTo: 'to {person}: {state}',
+  maybeTwice: ', may have arrived twice',
+  attempt: (number: number, time: string, detail: string) => `try ${number}, ${time}: ${detail}`,
   history: 'Alarms so far',
+  noHistory: 'None yet.',
+  foldedAway: (count: number) => `${count} earlier`,
   noteHint: 'Seen, smelt, done: whatever the next person should know.',
   photoHint: 'Made small on this phone; where and when it was taken is not sent.',
 } as const;
+
+/** The buttons of an alarm. */
+export const actionWords: Readonly<Record<AlarmAction, string>> = {
+  acknowledge: 'I have seen it',
+  shelve: 'Shelve...',
+  unshelve: 'Bring back',
+  'take-out-of-service': 'Take out of service...',
+  'return-to-service': 'Return to service',
+  reset: 'Looked at it: reset',
+};
+
+/** How far a text has come. */
+export const textStateWords: Readonly<Record<MessageView['state'], string>> = {
+  waiting: 'waiting to be sent',
+  sending: 'being sent',
+  sent: 'taken by the gateway',
+  delivered: 'delivered',
+  failed: 'could not be sent',
+  expired: 'too old to send',
+  'told-together': 'told together with others in one text',
+  'not-needed': 'not sent: it was over, or overtaken',
+};
+
+/** One or two letters for a mark on the chart; its whole name is read out and shown when it is tapped. */
+export const markSigns: Readonly<Record<JournalKind, string>> = {
+  built: 'B',
+  turned: 'T',
+  watered: 'W',
+  added: 'A',
+  opened: 'O',
+  'channels-pulled': 'Ch',
+  'worms-added': 'Wo',
+  covered: 'Co',
+  uncovered: 'Un',
+  moved: 'Mv',
+  'probe-pulled': 'P-',
+  'probe-returned': 'P+',
+  'hand-reading': 'H',
+  'squeeze-test': 'S',
+  note: 'N',
+  finished: 'F',
+};
 
 /** What is said of a point whose number cannot be trusted for the moment. */
 export const standingWords: Readonly<Record<Standing, string>> = {

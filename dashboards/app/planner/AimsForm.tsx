@@ -31,21 +31,17 @@ export function AimsForm() {
       <h2 id="aims-title">{text.aims}</h2>
       <p class="hint">{text.aimsHint}</p>
       <fieldset class="aims">
-        <legend class="visually-hidden">Aims</legend>
+        <legend class="visually-hidden">{text.aimsLegend}</legend>
         {aimKinds.map((kind) => (
           <Aim key={kind} kind={kind} />
         ))}
       </fieldset>
       <p class="buttons">
         <button type="button" onClick={() => solve(plan.value)}>
-          {count === 0
-            ? 'Work out the amounts'
-            : count === 1
-              ? 'Work out 1 amount'
-              : `Work out ${count} amounts`}
+          {text.findAmounts(count)}
         </button>
         <button type="button" class="quiet" onClick={() => solve(onlyWater(plan.value))}>
-          {text.findWater} for {round((plan.value.aims.moisture.value ?? 0.6) * 100)} %
+          {text.findWater(round((plan.value.aims.moisture.value ?? 0.6) * 100))}
         </button>
       </p>
       <div role="status">{finding && finding.of === plan.value && <Result finding={finding.found} />}</div>
@@ -67,7 +63,7 @@ function Aim({ kind }: { readonly kind: AimKind }) {
         {aimWords[kind]}
       </label>
       <NumberField
-        label={`${aimWords[kind]} to aim for`}
+        label={text.aimFor(aimWords[kind])}
         labelHidden
         value={value}
         onChange={(typed) => put({ value: typed })}
@@ -84,7 +80,7 @@ function Aim({ kind }: { readonly kind: AimKind }) {
 /** The same plan asking only for water to meet only the moisture aim. */
 function onlyWater(asked: Plan): Plan {
   const hasWater = asked.lines.some(({ feedstockId }) => feedstockId === waterId);
-  const lines = hasWater ? asked.lines : [...asked.lines, newLine(asked, waterId, 'Water')];
+  const lines = hasWater ? asked.lines : [...asked.lines, newLine(asked, waterId, text.water)];
   const aims = Object.fromEntries(
     aimKinds.map((kind) => [kind, { ...asked.aims[kind], on: kind === 'moisture' }]),
   ) as Plan['aims'];
@@ -100,17 +96,17 @@ function Result({ finding }: { readonly finding: Finding }) {
 function nameOf(key: string): string {
   const line = plan.value.lines.find((each) => each.key === key);
   const ingredient = line && readLine(line).ingredient;
-  return ingredient?.name ?? 'ingredient';
+  return ingredient?.name ?? text.someIngredient;
 }
 
 function amountWords(amounts: ReadonlyMap<string, number>): string {
-  return [...amounts].map(([key, kilograms]) => `${nameOf(key)} ${round(kilograms)} kg`).join(', ');
+  return [...amounts].map(([key, kilograms]) => text.amountIs(nameOf(key), round(kilograms))).join(', ');
 }
 
 function Found({ amounts }: { readonly amounts: ReadonlyMap<string, number> }) {
   return (
     <p class="note">
-      <strong>Worked out:</strong> {amountWords(amounts)}.
+      <strong>{text.foundAmounts}</strong> {amountWords(amounts)}.
     </p>
   );
 }
@@ -124,7 +120,7 @@ function Infeasible({ finding }: { readonly finding: Extract<Finding, { kind: 'i
       <p>{why}</p>
       {compromises.length > 0 && (
         <>
-          <h4>Nearest you can get</h4>
+          <h4>{text.nearest}</h4>
           <ul class="compromises">
             {compromises.slice(0, 2).map(({ words, amounts }) => (
               <li key={words.missed.kind}>
@@ -145,13 +141,9 @@ function Infeasible({ finding }: { readonly finding: Extract<Finding, { kind: 'i
       <ul>
         {nearest && <li>{adviceFor(nearest.missed, nearest.reached)}</li>}
         {help.map(({ id, name, insteadOf, kilograms }) => (
-          <li key={id}>
-            {name} in place of {insteadOf.toLowerCase()}: {round(kilograms)} kg of it would meet every aim.
-          </li>
+          <li key={id}>{text.insteadOf(name, insteadOf.toLowerCase(), round(kilograms))}</li>
         ))}
-        {!nearest && help.length === 0 && (
-          <li>Change an aim, or add an ingredient that differs more from these.</li>
-        )}
+        {!nearest && help.length === 0 && <li>{text.changeAim}</li>}
       </ul>
     </div>
   );

@@ -1,19 +1,22 @@
+import { measures } from '../../common/words.ts';
+import { cageWords } from './cageWords.ts';
 import { air, plan } from './planState.ts';
-import { text } from './words.ts';
 
 /** What each number of pipes buys: the choice, and how far the farthest place then is from air. */
 export function AirOptions({ onChoose }: { readonly onChoose: (channelCount: number | null) => void }) {
   const { channelCount, maximumDistance } = plan.value.container;
   const options = air.value?.options ?? [];
-  const farWords = (distance: number) => (Number.isFinite(distance) ? `${distance.toFixed(2)} m` : 'no air');
+  const farWords = (distance: number) =>
+    Number.isFinite(distance) ? measures.metres(distance.toFixed(2)) : cageWords.noAir;
   return (
     <fieldset class="choice air-options">
-      <legend>How many, and how far the farthest place then is from air</legend>
+      <legend>{cageWords.howMany}</legend>
       <label>
         <input type="radio" name="channels" checked={channelCount === null} onChange={() => onChoose(null)} />
         <span>
-          {text.bestChannels}
-          {channelCount === null && air.value ? `: ${air.value.channels.length}` : ''}
+          {channelCount === null && air.value
+            ? cageWords.bestCount(air.value.channels.length)
+            : cageWords.best}
         </span>
       </label>
       {options.map(({ count, distance }) => (
@@ -25,8 +28,10 @@ export function AirOptions({ onChoose }: { readonly onChoose: (channelCount: num
             onChange={() => onChoose(count)}
           />
           <span>
-            {count === 0 ? 'none' : count}: {farWords(distance)}
-            {distance <= maximumDistance ? ', enough' : ''}
+            {(distance <= maximumDistance ? cageWords.countEnough : cageWords.countFar)(
+              count,
+              farWords(distance),
+            )}
           </span>
         </label>
       ))}

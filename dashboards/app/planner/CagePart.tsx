@@ -1,11 +1,13 @@
 import type { ContainerChoice } from '../../../shared/compost/planner/plan.ts';
 import { round } from '../../../shared/compost/planner/round.ts';
+import { Sentence } from '../../common/Sentence.tsx';
+import { measures } from '../../common/words.ts';
 import { AirOptions } from './AirOptions.tsx';
 import { Choice, Pick } from './Choice.tsx';
+import { cageWords as text } from './cageWords.ts';
 import { CutDrawing, FromAbove } from './drawings.tsx';
 import { NumberField } from './NumberField.tsx';
 import { air, change, container, filling, mix, plan } from './planState.ts';
-import { text } from './words.ts';
 
 function put(parts: Partial<ContainerChoice>): void {
   change({ container: { ...plan.value.container, ...parts } });
@@ -37,7 +39,7 @@ interface LengthProps {
 function Length({ label, of, min, max, hint }: LengthProps) {
   return (
     <NumberField
-      label={`${label}, m`}
+      label={label}
       value={plan.value.container[of]}
       onChange={(value) => value !== null && put({ [of]: value })}
       min={min}
@@ -52,7 +54,7 @@ function Sizes() {
   return (
     <>
       <Pick
-        label="Form"
+        label={text.form}
         value={form}
         choices={[
           ['panel', text.formPanel],
@@ -64,24 +66,18 @@ function Sizes() {
       <div class="numbers">
         {form === 'panel' && (
           <>
-            <Length
-              label="Panel length"
-              of="panelLength"
-              min={1}
-              max={30}
-              hint="The wire before it is rolled up."
-            />
-            <Length label="Ends overlap by" of="panelOverlap" min={0} max={0.9} />
+            <Length label={text.panelLength} of="panelLength" min={1} max={30} hint={text.panelHint} />
+            <Length label={text.overlap} of="panelOverlap" min={0} max={0.9} />
           </>
         )}
-        {form === 'radius' && <Length label="Radius (half across)" of="radius" min={0.15} max={5} />}
+        {form === 'radius' && <Length label={text.radius} of="radius" min={0.15} max={5} />}
         {form === 'box' && (
           <>
-            <Length label="Length" of="boxLength" min={0.3} max={10} />
-            <Length label="Width" of="boxWidth" min={0.3} max={10} />
+            <Length label={text.length} of="boxLength" min={0.3} max={10} />
+            <Length label={text.width} of="boxWidth" min={0.3} max={10} />
           </>
         )}
-        <Length label="Height" of="height" min={0.3} max={3} />
+        <Length label={text.height} of="height" min={0.3} max={3} />
       </div>
       {container.value.problem && <p class="wrong">{container.value.problem}</p>}
     </>
@@ -114,8 +110,8 @@ function Walls() {
         question={text.topQuestion}
         value={topOpen ? 'yes' : 'no'}
         choices={[
-          ['yes', 'Yes, or covered loosely'],
-          ['no', 'No: a lid or sheet keeps air out'],
+          ['yes', text.topYes],
+          ['no', text.topNo],
         ]}
         onChange={(value) => put({ topOpen: value === 'yes' })}
       />
@@ -130,7 +126,7 @@ function Channels() {
       <h2>{text.channels}</h2>
       <div class="numbers">
         <NumberField
-          label="Pipes are, mm across"
+          label={text.pipesAcross}
           value={channelDiameter}
           scale={1000}
           min={20}
@@ -138,11 +134,11 @@ function Channels() {
           onChange={(value) => value !== null && put({ channelDiameter: value })}
         />
         <NumberField
-          label="Nothing farther from air than, m"
+          label={text.nothingFarther}
           value={maximumDistance}
           min={0.1}
           max={2}
-          hint="0.30 m: about 1 ft, from memory, unconfirmed."
+          hint={text.fartherHint}
           onChange={(value) => value !== null && put({ maximumDistance: value })}
         />
       </div>
@@ -158,20 +154,17 @@ function Drawn() {
   return (
     <section class="drawn" aria-labelledby="drawn-title">
       <h2 id="drawn-title" class="visually-hidden">
-        Drawn to scale
+        {text.drawn}
       </h2>
       <ul class="facts-list">
-        <li>{round(room.cubicMetres)} m3</li>
-        {room.outline.kind === 'circle' && <li>{round(2 * room.outline.radius)} m across</li>}
-        <li>{room.height.toFixed(2)} m high</li>
-        <li>{room.around.toFixed(2)} m of wall</li>
+        <li>{measures.cubicMetres(round(room.cubicMetres))}</li>
+        {room.outline.kind === 'circle' && <li>{text.across(round(2 * room.outline.radius))}</li>}
+        <li>{text.high(room.height.toFixed(2))}</li>
+        <li>{text.ofWall(room.around.toFixed(2))}</li>
       </ul>
       <FillingWords />
       {layout === null ? (
-        <p class="wrong">
-          No air gets in: wall, top and base are closed and there is no channel. Open one of them or stand
-          pipes in it.
-        </p>
+        <p class="wrong">{text.airless}</p>
       ) : (
         <>
           {layout.problem && <p class="wrong">{layout.problem}</p>}
@@ -195,21 +188,15 @@ function Drawn() {
 function FillingWords() {
   const full = filling.value;
   if (full === null || mix.value.figures?.cubicMetres == null) {
-    return <p class="hint">Drawn full; plan a mix to see how far it fills.</p>;
+    return <p class="hint">{text.drawnFull}</p>;
   }
   if (full.share > 1.05) {
-    return (
-      <p class="wrong">
-        The mix fills it and {round(full.cubicMetresOver)} m3 is left over: make less, or a bigger cage.
-      </p>
-    );
+    return <p class="wrong">{text.tooMuch(round(full.cubicMetresOver))}</p>;
   }
   return (
     <p>
-      The mix fills {Math.min(100, Math.round(full.share * 100))} % of it: {full.fillHeight.toFixed(2)} m high
-      when fresh.
-      {mix.value.figures.cubicMetres < 0.75 &&
-        ' Under about 0.75 m3 a heap loses its warmth fast (extension sheets, seen second-hand: 0.77 to 1 m3 at least).'}
+      {text.fills(Math.min(100, Math.round(full.share * 100)), full.fillHeight.toFixed(2))}
+      {mix.value.figures.cubicMetres < 0.75 && ` ${text.tooLittle}`}
     </p>
   );
 }
@@ -217,26 +204,23 @@ function FillingWords() {
 function ProbeWords() {
   const { probe, words, planDistance, channels } = air.value!;
   const ring = channels.length === 1 && container.value.container?.outline.kind === 'circle';
-  const wall =
-    probe.depthFromWall < 0.02
-      ? 'right against the wall'
-      : `${probe.depthFromWall.toFixed(2)} m in from the nearest wall`;
+  const deep = {
+    depth: <strong>{text.belowTop(probe.depthFromTop.toFixed(2))}</strong>,
+    above: probe.z.toFixed(2),
+  };
   return (
     <dl class="probe-words">
-      <dt>Channels</dt>
+      <dt>{text.channelsTerm}</dt>
+      <dd>{text.nothingFartherFrom(words, planDistance.toFixed(2), airSide())}</dd>
+      <dt>{text.farthestTerm}</dt>
+      <dd>{(ring ? text.farthestRing : text.farthest)(probe.distanceToAir.toFixed(2))}</dd>
+      <dt>{text.probeTerm}</dt>
       <dd>
-        {words}; nothing is farther than {planDistance.toFixed(2)} m from {airSide()}, seen from above
-      </dd>
-      <dt>Farthest from any air</dt>
-      <dd>
-        {probe.distanceToAir.toFixed(2)} m, marked with a cross
-        {ring && '; anywhere else at that distance from the middle is as far'}
-      </dd>
-      <dt>Core probe</dt>
-      <dd>
-        Push it straight down at the cross, {wall}, until the tip is{' '}
-        <strong>{probe.depthFromTop.toFixed(2)} m below the top</strong> ({probe.z.toFixed(2)} m above the
-        base). The pile settles: look after a week and push it on.
+        {probe.depthFromWall < 0.02 ? (
+          <Sentence of={text.pushAtWall} with={deep} />
+        ) : (
+          <Sentence of={text.pushInFromWall} with={{ ...deep, fromWall: probe.depthFromWall.toFixed(2) }} />
+        )}
         {probe.depthFromWall < 0.1 && ` ${text.atWall}`}
       </dd>
     </dl>
@@ -245,6 +229,6 @@ function ProbeWords() {
 
 /** What the distances from above are measured to. */
 function airSide(): string {
-  if (!plan.value.container.wallPermeable) return 'one of them';
-  return air.value!.channels.length === 0 ? 'the wall' : 'one of them or the wall';
+  if (!plan.value.container.wallPermeable) return text.airOfChannels;
+  return air.value!.channels.length === 0 ? text.airOfWall : text.airOfBoth;
 }

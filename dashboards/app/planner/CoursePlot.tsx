@@ -3,6 +3,8 @@ import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
 import type { CourseAnswer } from '../../../shared/compost/planner/predictCourse.ts';
 import { display, temperature, temperatureNumber } from '../../common/format.ts';
+import { measures } from '../../common/words.ts';
+import { heatWords } from './heatWords.ts';
 
 export interface PlottedCourse {
   readonly label: string;
@@ -37,15 +39,14 @@ export function CoursePlot({ courses }: CoursePlotProps) {
       plot.destroy();
     };
   }, [courses.map(({ answer }) => answer), courses.length].flat());
+  const [low, high] = markCelsius.map((celsius) => temperature(celsius, 0)) as [string, string];
   return (
     <>
       <div class="plot" ref={host} role="img" aria-label={spoken(courses)} />
       <p class="hint">
         {courses.length === 1
-          ? 'Line: the core, the plan as it stands. '
-          : `Lines: the core; ${courses[0]!.label} solid, ${courses[1]!.label} dashed. `}
-        Shaded: four runs in five of piles this plan might turn out to be. Dotted: {temperature(55, 0)} and{' '}
-        {temperature(71, 0)}.
+          ? heatWords.oneLine(low, high)
+          : heatWords.twoLines(courses[0]!.label, courses[1]!.label, low, high)}
       </p>
     </>
   );
@@ -69,9 +70,9 @@ function options(width: number, courses: readonly PlottedCourse[]): uPlot.Option
     const look = looks[index]!;
     const edge: uPlot.Series = { stroke: 'transparent', width: 0, points: { show: false } };
     return [
-      { ...edge, label: `${label}, low` },
+      { ...edge, label: heatWords.lowOf(label) },
       { label, stroke: look.stroke, width: 2.5, dash: [...look.dash], points: { show: false } },
-      { ...edge, label: `${label}, high` },
+      { ...edge, label: heatWords.highOf(label) },
     ];
   });
   return {
@@ -79,7 +80,7 @@ function options(width: number, courses: readonly PlottedCourse[]): uPlot.Option
     height: Math.min(360, Math.max(230, width * 0.45)),
     scales: { x: { time: false }, y: { range: [shown(0), shown(85)] } },
     axes: [
-      { space: 60, values: (_plot, days) => days.map((day) => `${day} d`) },
+      { space: 60, values: (_plot, days) => days.map(measures.days) },
       { label: display.value.unit, labelSize: 18, size: 44 },
     ],
     series: [{}, ...series],
@@ -107,9 +108,9 @@ function drawMarks(plot: uPlot): void {
 }
 
 function spoken(courses: readonly PlottedCourse[]): string {
-  const said = courses.map(
-    ({ label, answer }) =>
-      `${label}: peak ${temperature(answer.peakCelsius.middle, 0)} on day ${Math.round(answer.peakDay)}`,
+  const said = courses.map(({ label, answer }) =>
+    heatWords.lineSays(label, temperature(answer.peakCelsius.middle, 0), Math.round(answer.peakDay)),
   );
-  return `Predicted core temperature over ${Math.round(courses[0]!.answer.middle.length * courses[0]!.answer.stepDays)} days. ${said.join('; ')}`;
+  const { middle, stepDays } = courses[0]!.answer;
+  return heatWords.plotSays(Math.round(middle.length * stepDays), said.join('; '));
 }

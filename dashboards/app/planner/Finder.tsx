@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { newLine, waterId } from '../../../shared/compost/planner/plan.ts';
 import { searchFeedstocks } from '../../../shared/compost/planner/searchFeedstocks.ts';
-import { cellWords } from './cellWords.ts';
+import { feedstockCell } from './feedstockCell.ts';
 import { focusSoon } from './focusSoon.ts';
 import { change, plan } from './planState.ts';
 import { text } from './words.ts';
@@ -40,7 +40,7 @@ export function Finder() {
           <li key={feedstock.id}>
             <button type="button" class="quiet" onClick={() => add(feedstock.id, feedstock.name)}>
               <strong>{feedstock.name}</strong>
-              <span class="hint">{cellWords(feedstock)}</span>
+              <span class="hint">{feedstockCell(feedstock)}</span>
             </button>
           </li>
         ))}
@@ -50,7 +50,7 @@ export function Finder() {
           {text.addOwn}
         </button>
         {!hasWater && (
-          <button type="button" class="quiet" onClick={() => add(waterId, 'Water')}>
+          <button type="button" class="quiet" onClick={() => add(waterId, text.water)}>
             {text.addWater}
           </button>
         )}
@@ -61,5 +61,5 @@ export function Finder() {
 
 function foundWords(count: number): string {
   if (count === 0) return text.nothingFound;
-  return count > mostShown ? `${count} found, the first ${mostShown} shown.` : `${count} found.`;
+  return count > mostShown ? text.foundFirst(count, mostShown) : text.found(count);
 }

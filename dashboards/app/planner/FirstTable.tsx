@@ -2,8 +2,10 @@ import type { MixFigures } from '../../../shared/compost/planner/mixFigures.ts';
 import type { CourseAnswer } from '../../../shared/compost/planner/predictCourse.ts';
 import { round } from '../../../shared/compost/planner/round.ts';
 import { percent, temperature } from '../../common/format.ts';
+import { measures } from '../../common/words.ts';
 import { dayWords, peakWords } from './CourseFacts.tsx';
 import { first } from './heatState.ts';
+import { heatWords } from './heatWords.ts';
 import { mix } from './planState.ts';
 import { WideTable } from './WideTable.tsx';
 
@@ -20,32 +22,28 @@ export function FirstTable({ fresh, composted }: FirstTableProps) {
   const rows: (readonly [string, string, string])[] = [
     ...mixRows(before, after.figures),
     [
-      'Nitrogen lost beforehand',
-      'none',
-      `${percent(after.nitrogenShareLost)} (${round(after.nitrogenKilogramsLost)} kg)`,
+      heatWords.nitrogenLost,
+      heatWords.noneLost,
+      heatWords.lost(percent(after.nitrogenShareLost), round(after.nitrogenKilogramsLost)),
     ],
-    ['Water to add when building', 'as planned', `${round(after.litresToAdd)} litres`],
-    ['Peak of the main pile', peakWords(fresh.peakCelsius), peakWords(composted.peakCelsius)],
-    [`Days at ${temperature(55, 0)} or more`, dayWords(fresh.daysAbove55), dayWords(composted.daysAbove55)],
+    [heatWords.waterToAdd, heatWords.asPlanned, measures.litres(round(after.litresToAdd))],
+    [heatWords.peakOfMain, peakWords(fresh.peakCelsius), peakWords(composted.peakCelsius)],
+    [heatWords.daysAt(temperature(55, 0)), dayWords(fresh.daysAbove55), dayWords(composted.daysAbove55)],
+    [heatWords.daysTooHot(temperature(65, 0)), dayWords(fresh.daysAbove65), dayWords(composted.daysAbove65)],
     [
-      `Days too hot: ${temperature(65, 0)} or more`,
-      dayWords(fresh.daysAbove65),
-      dayWords(composted.daysAbove65),
-    ],
-    [
-      `Runs that reach ${temperature(55, 0)}`,
+      heatWords.runsReach(temperature(55, 0)),
       percent(fresh.shareReaching55),
       percent(composted.shareReaching55),
     ],
   ];
   return (
     <>
-      <WideTable label="Fresh and composted first, side by side">
+      <WideTable label={heatWords.sideBySide}>
         <thead>
           <tr>
             <td />
-            <th scope="col">Fresh</th>
-            <th scope="col">Composted first</th>
+            <th scope="col">{heatWords.freshColumn}</th>
+            <th scope="col">{heatWords.compostedColumn}</th>
           </tr>
         </thead>
         <tbody>
@@ -58,11 +56,7 @@ export function FirstTable({ fresh, composted }: FirstTableProps) {
           ))}
         </tbody>
       </WideTable>
-      <p class="hint">
-        The first heap does the heating instead: it must be turned, watered and watched. A main pile that
-        stays below {temperature(55, 0)} earns no heat record of its own. Nitrogen lost: up to 40 % of what
-        goes with the matter that is used up (from memory, unconfirmed).
-      </p>
+      <p class="hint">{heatWords.firstHint(temperature(55, 0))}</p>
     </>
   );
 }
@@ -71,13 +65,13 @@ function mixRows(before: MixFigures, after: MixFigures): (readonly [string, stri
   const both = (name: string, show: (figures: MixFigures) => string) =>
     [name, show(before), show(after)] as const;
   return [
-    both('Weight', ({ wetKilograms }) => `${round(wetKilograms)} kg`),
-    both('Volume packed', ({ cubicMetres }) =>
-      cubicMetres === null ? 'not known' : `${round(cubicMetres)} m3`,
+    both(heatWords.weight, ({ wetKilograms }) => measures.kilograms(round(wetKilograms))),
+    both(heatWords.volume, ({ cubicMetres }) =>
+      cubicMetres === null ? heatWords.notKnown : measures.cubicMetres(round(cubicMetres)),
     ),
-    both('C:N', ({ carbonToNitrogen }) =>
-      carbonToNitrogen === null ? 'not known' : round(carbonToNitrogen),
+    both(heatWords.ratio, ({ carbonToNitrogen }) =>
+      carbonToNitrogen === null ? heatWords.notKnown : round(carbonToNitrogen),
     ),
-    both('Moisture', ({ moistureFraction }) => percent(moistureFraction)),
+    both(heatWords.moisture, ({ moistureFraction }) => percent(moistureFraction)),
   ];
 }

@@ -1,12 +1,13 @@
 import type { Range } from '../../../shared/compost/mix/targets.ts';
 import { type Gauge, judge } from '../../../shared/compost/planner/gauges.ts';
 import type { GaugedName } from '../../../shared/compost/planner/mixRanges.ts';
-import { gaugeTitles, shortVerdicts, statusWords, verdictWords } from './words.ts';
+import { measures } from '../../common/words.ts';
+import { gaugeTitles, gaugeWords, shortVerdicts, statusWords, verdictWords } from './words.ts';
 
 /** How a quantity is written: percent for shares, its unit for density. */
 export function shownValue(name: GaugedName, value: number): string {
   if (name === 'carbonToNitrogen') return value < 10 ? value.toFixed(1) : String(Math.round(value));
-  if (name === 'bulkDensity') return `${Math.round(value)} kg/m3`;
+  if (name === 'bulkDensity') return measures.kilogramsPerCubicMetre(Math.round(value));
   return `${Math.round(value * 100)} %`;
 }
 
@@ -33,7 +34,7 @@ export function GaugeStick({ gauge }: { readonly gauge: Gauge }) {
           </p>
         </>
       ) : (
-        <p class="hint">Not known: {missingWords(name)}</p>
+        <p class="hint">{gaugeWords.notKnown(missingWords(name))}</p>
       )}
       <Sources gauge={gauge} />
     </div>
@@ -41,31 +42,28 @@ export function GaugeStick({ gauge }: { readonly gauge: Gauge }) {
 }
 
 function missingWords(name: GaugedName): string {
-  return name === 'carbonToNitrogen'
-    ? 'nothing in the mix holds nitrogen.'
-    : 'the bulk density of an ingredient is missing.';
+  return name === 'carbonToNitrogen' ? gaugeWords.noNitrogen : gaugeWords.noDensity;
 }
 
 function couldBeWords(gauge: Gauge): string {
   const { name, reading, couldBe } = gauge;
   if (reading === null || couldBe === null || reading.high - reading.low < 1e-9) return '';
-  const span = `${bare(name, reading.low)} to ${shownValue(name, reading.high)}`;
-  const [low, high] = [reading.low, reading.high].map((value) => verdictOf(shortVerdicts, gauge, value));
-  const may = low === high ? '' : ` (${low} to ${high})`;
-  return `; may be ${span}${may}`;
+  const [low, high] = [bare(name, reading.low), shownValue(name, reading.high)];
+  const [atLow, atHigh] = [reading.low, reading.high].map((value) => verdictOf(shortVerdicts, gauge, value));
+  return atLow === atHigh ? gaugeWords.mayBe(low, high) : gaugeWords.mayBeJudged(low, high, atLow!, atHigh!);
 }
 
 function rangeText(name: GaugedName, { low, high }: Range): string {
-  if (low === null) return `up to ${shownValue(name, high!)}`;
-  if (high === null) return `above ${shownValue(name, low)}`;
-  if (low === high) return `about ${shownValue(name, low)}`;
-  return `${bare(name, low)} to ${shownValue(name, high)}`;
+  if (low === null) return gaugeWords.upTo(shownValue(name, high!));
+  if (high === null) return gaugeWords.above(shownValue(name, low));
+  if (low === high) return gaugeWords.about(shownValue(name, low));
+  return gaugeWords.fromTo(bare(name, low), shownValue(name, high));
 }
 
 function aimText(name: GaugedName, target: Gauge['target']): string {
-  const aim = target.preferred ? `Aim for ${rangeText(name, target.preferred)}` : '';
-  const works = target.acceptable ? `works ${rangeText(name, target.acceptable)}` : '';
-  return `${[aim, works].filter(Boolean).join('; ')}. ${target.source} (${statusWords[target.status]}).`;
+  const aim = target.preferred ? gaugeWords.aim(rangeText(name, target.preferred)) : '';
+  const works = target.acceptable ? gaugeWords.works(rangeText(name, target.acceptable)) : '';
+  return gaugeWords.from([aim, works].filter(Boolean).join('; '), target.source, statusWords[target.status]);
 }
 
 function Sources({ gauge: { name, target, others } }: { readonly gauge: Gauge }) {
@@ -73,10 +71,13 @@ function Sources({ gauge: { name, target, others } }: { readonly gauge: Gauge })
     <details>
       <summary>{rangeSummary(name, target)}</summary>
       <ul class="sources">
-        <li>Drawn: {aimText(name, target)}</li>
+        <li>{gaugeWords.drawn(aimText(name, target))}</li>
         {others.map(({ target: other, verdict }) => (
           <li key={other.source}>
-            {isPoint(other) ? 'At the start' : shortVerdicts[name][verdict]}: {aimText(name, other)}
+            {gaugeWords.other(
+              isPoint(other) ? gaugeWords.atStart : shortVerdicts[name][verdict],
+              aimText(name, other),
+            )}
           </li>
         ))}
       </ul>
@@ -90,7 +91,7 @@ function isPoint({ preferred }: Gauge['target']): boolean {
 }
 
 function rangeSummary(name: GaugedName, { preferred, acceptable }: Gauge['target']): string {
-  return `Aim for ${rangeText(name, (preferred ?? acceptable)!)}: says who?`;
+  return gaugeWords.aimFrom(rangeText(name, (preferred ?? acceptable)!));
 }
 
 /** Bulk density has two sides to "workable" and words only for the heavy one. */

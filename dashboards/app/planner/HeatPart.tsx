@@ -7,6 +7,7 @@ import { CourseFacts } from './CourseFacts.tsx';
 import { CoursePlot } from './CoursePlot.tsx';
 import { FirstTable } from './FirstTable.tsx';
 import { firstCourse, freshCourse } from './heatState.ts';
+import { heatWords } from './heatWords.ts';
 import { NumberField, TemperatureField } from './NumberField.tsx';
 import { change, plan } from './planState.ts';
 import { RestsOn } from './RestsOn.tsx';
@@ -22,22 +23,22 @@ export function HeatPart() {
   return (
     <>
       <section aria-labelledby="heat-title">
-        <h2 id="heat-title">{text.prediction}</h2>
+        <h2 id="heat-title">{heatWords.prediction}</h2>
         <Keeping />
-        {fresh.missing && <p class="note">To reckon a course it needs {fresh.missing}.</p>}
+        {fresh.missing && <p class="note">{heatWords.needs(fresh.missing)}</p>}
         {fresh.question && <Running state={course} />}
-        {course.answer && <CoursePlot courses={[{ label: 'core', answer: course.answer }]} />}
+        {course.answer && <CoursePlot courses={[{ label: heatWords.core, answer: course.answer }]} />}
         {course.answer && <CourseFacts answer={course.answer} />}
       </section>
       <section aria-labelledby="first-title">
-        <h2 id="first-title">{text.composted}</h2>
+        <h2 id="first-title">{heatWords.composted}</h2>
         <label class="tick">
           <input
             type="checkbox"
             checked={comparing}
             onChange={(event) => setComparing(event.currentTarget.checked)}
           />
-          Compare with composting some of it by itself first
+          {heatWords.compare}
         </label>
         {comparing && <FirstChoice />}
         {comparing && firstCourse.value.missing && <p class="note">{firstCourse.value.missing}</p>}
@@ -56,20 +57,20 @@ function Both({ fresh, first }: { readonly fresh: CourseAnswer; readonly first: 
   return (
     <CoursePlot
       courses={[
-        { label: 'fresh', answer: fresh },
-        { label: 'composted first', answer: first },
+        { label: heatWords.fresh, answer: fresh },
+        { label: heatWords.compostedFirst, answer: first },
       ]}
     />
   );
 }
 
 function Running({ state }: { readonly state: CourseState }) {
-  if (state.failure !== null) return <p class="wrong">The course could not be reckoned: {state.failure}</p>;
+  if (state.failure !== null) return <p class="wrong">{heatWords.failed(state.failure)}</p>;
   if (state.progress === null) return null;
   return (
     <p class="running">
       <label>
-        {text.running} <progress value={state.progress} max={1} />
+        {heatWords.running} <progress value={state.progress} max={1} />
       </label>{' '}
       {Math.round(state.progress * 100)} %
     </p>
@@ -83,44 +84,44 @@ function Keeping() {
   return (
     <div class="numbers">
       <TemperatureField
-        label="Air on average"
+        label={heatWords.air}
         celsius={running.airCelsius}
         minCelsius={-30}
         maxCelsius={45}
         onChange={(airCelsius) => put({ airCelsius })}
       />
       <TemperatureField
-        label="Mix when built"
+        label={heatWords.start}
         celsius={running.startCelsius}
         minCelsius={-5}
         maxCelsius={60}
         onChange={(startCelsius) => put({ startCelsius })}
       />
       <NumberField
-        label="Water every other day, litres"
+        label={heatWords.water}
         value={running.litresEveryOtherDay}
         min={0}
         max={500}
         onChange={(litres) => litres !== null && put({ litresEveryOtherDay: litres })}
       />
       <NumberField
-        label="Pull the pipes on day"
+        label={heatWords.pullPipes}
         value={running.pullPipesDay}
         min={0}
         max={365}
         optional
-        placeholder="never"
-        hint="Empty: they stay in."
+        placeholder={heatWords.pullNever}
+        hint={heatWords.pullHint}
         onChange={(pullPipesDay) => put({ pullPipesDay })}
       />
       <NumberField
-        label="Turn every so many days"
+        label={heatWords.turn}
         value={running.turnEveryDays}
         min={1}
         max={90}
         optional
-        placeholder="never turned"
-        hint="Empty: never turned, as a static cage."
+        placeholder={heatWords.turnNever}
+        hint={heatWords.turnHint}
         onChange={(turnEveryDays) => put({ turnEveryDays })}
       />
     </div>
@@ -131,22 +132,22 @@ function FirstChoice() {
   const { first, lines } = plan.value;
   const named = lines
     .filter((line) => !isWater(line))
-    .map((line) => [line.key, line.name.trim() || 'Your own'] as const);
+    .map((line) => [line.key, line.name.trim() || text.yourOwn] as const);
   return (
     <div class="numbers">
       <Pick
-        label="Compost first"
+        label={heatWords.which}
         value={first.lineKey}
-        choices={[['all', 'the whole mix'], ...named]}
+        choices={[['all', heatWords.wholeMix], ...named]}
         onChange={(lineKey) => change({ first: { ...first, lineKey } })}
       />
       <NumberField
-        label="For how many days, hot"
+        label={heatWords.daysHot}
         value={first.days}
         min={1}
         max={120}
         onChange={(days) => days !== null && change({ first: { ...first, days } })}
-        hint={`Kept above ${temperature(40, 0)} and moist, turned and watched like any hot heap.`}
+        hint={heatWords.daysHotHint(temperature(40, 0))}
       />
     </div>
   );

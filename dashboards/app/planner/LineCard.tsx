@@ -16,7 +16,7 @@ const unitChoices = amountUnits.map((unit) => [unit, unitWords[unit]] as const);
 export function LineCard({ line }: { readonly line: PlanLine }) {
   const problem = mix.value.problems.get(line.key);
   const isOwn = line.feedstockId === null;
-  const title = line.name.trim() || 'Your own';
+  const title = line.name.trim() || text.yourOwn;
   const remove = () => {
     change({ lines: plan.value.lines.filter(({ key }) => key !== line.key) });
     focusSoon('#find-ingredient');
@@ -25,7 +25,7 @@ export function LineCard({ line }: { readonly line: PlanLine }) {
     <li class="card line" aria-label={title}>
       <div class="line-head">
         <h3>{title}</h3>
-        <button type="button" class="quiet small" onClick={remove} aria-label={`${text.remove} ${title}`}>
+        <button type="button" class="quiet small" onClick={remove} aria-label={text.removeOf(title)}>
           {text.remove}
         </button>
       </div>
@@ -43,18 +43,18 @@ export function LineCard({ line }: { readonly line: PlanLine }) {
       <p class="hint">{factWords(line)}</p>
       <div class="line-amount">
         <NumberField
-          label={`${text.amount} of ${title}`}
+          label={text.amountOf(title)}
           labelHidden
           value={line.amount}
           onChange={(amount) => changeLine(line.key, { amount })}
           min={0}
           max={1_000_000}
           optional
-          placeholder={text.amount.toLowerCase()}
+          placeholder={text.amountHere}
           readOnly={line.find}
         />
         <Pick
-          label={`Unit of ${title}`}
+          label={text.unitOf(title)}
           labelHidden
           value={line.unit}
           choices={unitChoices}
@@ -65,7 +65,7 @@ export function LineCard({ line }: { readonly line: PlanLine }) {
             type="checkbox"
             checked={line.find}
             onChange={(event) => changeLine(line.key, { find: event.currentTarget.checked })}
-            aria-label={`${text.workOut} the amount of ${title}`}
+            aria-label={text.workOutOf(title)}
           />
           {text.workOut}
         </label>
@@ -79,15 +79,15 @@ export function LineCard({ line }: { readonly line: PlanLine }) {
 
 /** The numbers the mix is reckoned with, in one line. */
 function factWords(line: PlanLine): string {
-  if (isWater(line)) return 'Fills pores and adds no volume until they are full (our assumption).';
+  if (isWater(line)) return text.waterIs;
   const ratio = figureOf(line, 'carbonToNitrogen').value;
   const moisture = figureOf(line, 'moistureFraction').value;
   const density = figureOf(line, 'bulkDensity').value;
   return [
-    ratio === null ? 'C:N not known' : `C:N ${round(ratio)}`,
-    moisture === null ? 'moisture not known' : `moisture ${round(moisture * 100)} %`,
-    density === null ? 'bulk density not known' : `${round(density)} kg/m3`,
-    feedstockOf(line) === null ? 'your numbers' : feedstockOf(line)!.status,
+    ratio === null ? text.ratioUnknown : text.ratioIs(round(ratio)),
+    moisture === null ? text.moistureUnknown : text.moistureIs(round(moisture * 100)),
+    density === null ? text.densityUnknown : text.densityIs(round(density)),
+    feedstockOf(line) === null ? text.yourNumbers : feedstockOf(line)!.status,
   ].join(', ');
 }
 
@@ -97,8 +97,9 @@ function otherUnits(line: PlanLine): string {
   const { ingredient } = readLine(line);
   if (part === null || ingredient === null) return line.find ? text.toWorkOut : '';
   const perLitre = kilogramsPerLitre(ingredient);
-  const loose = isWater(line) ? 'litres' : 'litres loose';
-  const litres = perLitre === null ? '' : `, ${round(part.wetKilograms / perLitre)} ${loose}`;
-  const found = line.find ? ` (${text.workedOut})` : '';
-  return `= ${round(part.wetKilograms)} kg${litres}${found}`;
+  const kilograms = round(part.wetKilograms);
+  const inLitres = isWater(line) ? text.comesToLitres : text.comesToLoose;
+  const said =
+    perLitre === null ? text.comesTo(kilograms) : inLitres(kilograms, round(part.wetKilograms / perLitre));
+  return line.find ? text.andWorkedOut(said) : said;
 }

@@ -30,7 +30,7 @@ export function LineNumbers({ line }: { readonly line: PlanLine }) {
       </div>
       {assumptions.length > 0 && (
         <>
-          <p>Assumed:</p>
+          <p>{text.assumed}</p>
           <ul>
             {assumptions.map((assumption) => (
               <li key={assumption}>{assumption}</li>
@@ -68,10 +68,9 @@ function originWords(
   name: FigureName,
 ): string {
   if (value === null) {
-    return name === 'ashFractionDry'
-      ? 'Not in the table; taken from carbon.'
-      : 'Not known: measure it or ask who sells it.';
+    return name === 'ashFractionDry' ? text.ashUnknown : text.numberUnknown;
   }
-  const range = low === null || high === null ? '' : `; range ${show(low)} to ${show(high)}, ${rangeFrom}`;
-  return `${show(value)}, ${valueFrom}${range}`;
+  return low === null || high === null
+    ? text.numberFrom(show(value), valueFrom!)
+    : text.numberFromRange(show(value), valueFrom!, show(low), show(high), rangeFrom!);
 }

@@ -1,5 +1,6 @@
 import { gaugesOf } from '../../../shared/compost/planner/gauges.ts';
 import { round } from '../../../shared/compost/planner/round.ts';
+import { measures } from '../../common/words.ts';
 import { AimsForm } from './AimsForm.tsx';
 import { Finder } from './Finder.tsx';
 import { GaugeStick, shownValue } from './GaugeStick.tsx';
@@ -42,13 +43,11 @@ function Gauges() {
       ) : (
         <>
           <p>
-            <strong>{round(figures.wetKilograms)} kg</strong>
-            {figures.cubicMetres !== null && `, about ${round(figures.cubicMetres)} m3 once packed`}
+            <strong>{measures.kilograms(round(figures.wetKilograms))}</strong>
+            {figures.cubicMetres !== null && text.packed(round(figures.cubicMetres))}
           </p>
           {figures.litresTooMany > 0.5 && (
-            <p class="wrong">
-              About {round(figures.litresTooMany)} litres are more than the pores hold: they will run out.
-            </p>
+            <p class="wrong">{text.tooMuchWater(round(figures.litresTooMany))}</p>
           )}
           {gaugesOf(plan.value, mix.value).map((gauge) => (
             <GaugeStick key={gauge.name} gauge={gauge} />

@@ -1,5 +1,6 @@
 import { useId, useState } from 'preact/hooks';
 import { display } from '../../common/format.ts';
+import { text as words } from './words.ts';
 
 interface NumberFieldProps {
   readonly label: string;
@@ -62,9 +63,9 @@ export function NumberField(props: NumberFieldProps) {
 }
 
 function complaint(typed: string, min: number, max: number, optional: boolean): string | null {
-  if (typed.trim() === '') return optional ? null : 'A number is needed here.';
+  if (typed.trim() === '') return optional ? null : words.numberNeeded;
   const number = Number(typed);
-  return number >= min && number <= max ? null : `${typed} is not possible here: ${min} to ${max}.`;
+  return number >= min && number <= max ? null : words.notPossible(typed, min, max);
 }
 
 /** Six figures: no 0.30000000000000004. */
@@ -88,7 +89,7 @@ export function TemperatureField(props: TemperatureFieldProps) {
   const back = (typed: number) => (fahrenheit ? (typed - 32) / 1.8 : typed);
   return (
     <NumberField
-      label={`${props.label}, ${display.value.unit}`}
+      label={words.withUnit(props.label, display.value.unit)}
       value={out(props.celsius)}
       onChange={(typed) => typed !== null && props.onChange(back(typed))}
       min={out(props.minCelsius)}

@@ -27,7 +27,7 @@ export function Planner() {
     <main class="page planner">
       <h1>{text.title}</h1>
       <Drafts />
-      <nav class="parts" aria-label="Parts of the plan">
+      <nav class="parts" aria-label={text.parts}>
         {parts.map(([key]) => (
           <a key={key} href={linkTo('planner', key)} aria-current={key === chosen ? 'page' : undefined}>
             {partTitles[key]}
@@ -42,7 +42,7 @@ export function Planner() {
 function Drafts() {
   const { plans, currentId } = drafts.value;
   return (
-    <section class="drafts" aria-label="Plans">
+    <section class="drafts" aria-label={text.plans}>
       <div class="field">
         <label for="plan-name">{text.planName}</label>
         <input
@@ -59,7 +59,7 @@ function Drafts() {
           value={currentId}
           choices={plans.map(({ id, plan: { name } }) => [
             id,
-            name.trim() || `${text.unnamed} ${id.slice(1)}`,
+            name.trim() || text.unnamedNumber(id.slice(1)),
           ])}
           onChange={(id) => {
             drafts.value = { plans, currentId: id };
@@ -86,7 +86,7 @@ function Drafts() {
 function DeleteButton() {
   const remove = () => {
     const name = plan.value.name.trim() || text.unnamed;
-    if (confirm(`Delete "${name}" from this browser?`)) drafts.value = withoutCurrent(drafts.value);
+    if (confirm(text.deleteSure(name))) drafts.value = withoutCurrent(drafts.value);
   };
   return (
     <button type="button" class="quiet" onClick={remove}>

@@ -1,21 +1,24 @@
 import type { BuildSheet } from '../../../shared/compost/planner/buildSheet.ts';
 import { round } from '../../../shared/compost/planner/round.ts';
+import { measures } from '../../common/words.ts';
 import { plan } from './planState.ts';
+import { sheetWords } from './sheetWords.ts';
 import { WideTable } from './WideTable.tsx';
 
-const maybe = (value: number | null) => (value === null ? 'not known' : round(value));
+const maybe = (value: number | null) => (value === null ? sheetWords.notKnown : round(value));
 
 /** What to carry to the pile: the whole, and what goes into each layer. */
 export function SheetTable({ sheet }: { readonly sheet: BuildSheet }) {
+  const centimetres = Math.round(sheet.layerHeight * 100);
   return (
-    <WideTable label="Amounts">
+    <WideTable label={sheetWords.amounts}>
       <thead>
         <tr>
-          <th scope="col">Ingredient</th>
-          <th scope="col">kg</th>
-          <th scope="col">{round(plan.value.bucketLitres)} litre buckets</th>
-          <th scope="col">kg a bucket</th>
-          <th scope="col">each layer</th>
+          <th scope="col">{sheetWords.ingredient}</th>
+          <th scope="col">{sheetWords.kilograms}</th>
+          <th scope="col">{sheetWords.buckets(round(plan.value.bucketLitres))}</th>
+          <th scope="col">{sheetWords.perBucket}</th>
+          <th scope="col">{sheetWords.eachLayer}</th>
         </tr>
       </thead>
       <tbody>
@@ -27,28 +30,29 @@ export function SheetTable({ sheet }: { readonly sheet: BuildSheet }) {
             <td>{maybe(line.kilogramsPerBucket)}</td>
             <td>
               {line.bucketsPerLayer === null
-                ? `${round(line.kilogramsPerLayer)} kg`
-                : `${round(line.bucketsPerLayer)} buckets`}
+                ? measures.kilograms(round(line.kilogramsPerLayer))
+                : sheetWords.inBuckets(round(line.bucketsPerLayer))}
             </td>
           </tr>
         ))}
         {sheet.litresOfWater > 0 && (
           <tr>
-            <th scope="row">Water</th>
+            <th scope="row">{sheetWords.water}</th>
             <td>{round(sheet.litresOfWater)}</td>
             <td>{round(sheet.litresOfWater / plan.value.bucketLitres)}</td>
             <td>{round(plan.value.bucketLitres)}</td>
-            <td>{round(sheet.litresPerLayer)} litres</td>
+            <td>{measures.litres(round(sheet.litresPerLayer))}</td>
           </tr>
         )}
       </tbody>
       <tfoot>
         <tr>
-          <th scope="row">All</th>
+          <th scope="row">{sheetWords.all}</th>
           <td>{round(sheet.wetKilograms)}</td>
           <td colSpan={3}>
-            {sheet.cubicMetres === null ? '' : `about ${round(sheet.cubicMetres)} m3 packed, `}
-            {sheet.layers} layers of {Math.round(sheet.layerHeight * 100)} cm
+            {sheet.cubicMetres === null
+              ? sheetWords.layers(sheet.layers, centimetres)
+              : sheetWords.packedLayers(round(sheet.cubicMetres), sheet.layers, centimetres)}
           </td>
         </tr>
       </tfoot>

@@ -6,7 +6,7 @@ import { api } from '../../common/api.ts';
 import { Field, Form } from '../Form.tsx';
 import { goTo } from '../route.ts';
 import { plan } from './planState.ts';
-import { text } from './words.ts';
+import { sheetWords } from './sheetWords.ts';
 
 const methodChoices = pileMethods.map((method) => [method, methodNames[method]] as const);
 
@@ -36,34 +36,30 @@ export function StartPile({ note, build }: { readonly note: string; readonly bui
   const neverTurned = plan.value.running.turnEveryDays === null;
   return (
     <section class="no-print" aria-labelledby="start-title">
-      <h2 id="start-title">{text.start}</h2>
-      <p class="hint">When it is built, say so here: the recipe goes into its journal.</p>
-      {started && (
-        <p class="note">
-          {started.name} is started, but its recipe is not in the journal yet. Press again to write it.
-        </p>
-      )}
-      <Form button={started ? 'Write the recipe into its journal' : 'Start this pile'} onSend={send}>
+      <h2 id="start-title">{sheetWords.start}</h2>
+      <p class="hint">{sheetWords.startHint}</p>
+      {started && <p class="note">{sheetWords.halfStarted(started.name)}</p>}
+      <Form button={started ? sheetWords.writeRecipe : sheetWords.startPile} onSend={send}>
         {(wrong) =>
           started ? null : (
             <>
               <Field
-                label="Name"
+                label={sheetWords.name}
                 name="name"
-                hint="Short: it goes into texts."
+                hint={sheetWords.nameHint}
                 value={plan.value.name}
                 error={wrong('name')}
                 required
               />
               <Field
-                label="Where it stands"
+                label={sheetWords.place}
                 name="place"
-                hint="Bay 3, by the east fence..."
+                hint={sheetWords.placeHint}
                 error={wrong('place')}
                 required
               />
               <Field
-                label="How it is run"
+                label={sheetWords.method}
                 name="method"
                 value={neverTurned ? 'static-cage' : 'hot-bin'}
                 choices={methodChoices}

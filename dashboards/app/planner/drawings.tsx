@@ -1,6 +1,8 @@
 import { useId } from 'preact/hooks';
 import type { AirLayout } from '../../../shared/compost/planner/airLayout.ts';
 import type { Container } from '../../../shared/compost/planner/container.ts';
+import { measures } from '../../common/words.ts';
+import { cageWords } from './cageWords.ts';
 
 interface DrawingProps {
   readonly room: Container;
@@ -37,7 +39,7 @@ function ScaleBar({ x, y, width, size }: ScaleBarProps) {
         d={`M${x} ${y - size / 3} V${y + size / 3} M${x} ${y} H${x + length} M${x + length} ${y - size / 3} V${y + size / 3}`}
       />
       <text x={x + length + size / 2} y={y + size / 3} font-size={size}>
-        {length < 100 ? `${length} cm` : `${length / 100} m`}
+        {length < 100 ? measures.centimetres(length) : measures.metres(length / 100)}
       </text>
     </g>
   );
@@ -63,7 +65,7 @@ export function FromAbove({ room, layout, permeable }: DrawingProps) {
   const [x1, y1, x2, y2] = sectionLine.map(cm) as [number, number, number, number];
   const inside = useId();
   const wallClass = permeable ? 'wall wire' : 'wall boards';
-  const spoken = `From above: ${layout.words}. The cross, ${Math.round(cm(Math.hypot(probe.x, probe.y)))} cm from the middle, is farthest from air.`;
+  const spoken = cageWords.planSays(layout.words, Math.round(cm(Math.hypot(probe.x, probe.y))));
   return (
     <svg class="drawing" viewBox={box} role="img" aria-label={spoken}>
       {room.outline.kind === 'circle' ? (
@@ -128,7 +130,11 @@ export function CutDrawing({ room, layout, permeable }: DrawingProps) {
   const box = `${-half - margin} ${-wall - head} ${2 * (half + margin)} ${wall + head + size * 4.4}`;
   const tipX = cm(section.probe.across);
   const tipY = -cm(section.probe.up);
-  const spoken = `Cut: pile ${section.height.toFixed(2)} m high, ${layout.words}; probe tip ${probe.depthFromTop.toFixed(2)} m below the top.`;
+  const spoken = cageWords.sectionSays(
+    section.height.toFixed(2),
+    layout.words,
+    probe.depthFromTop.toFixed(2),
+  );
   return (
     <svg class="drawing" viewBox={box} role="img" aria-label={spoken}>
       <rect x={-half} y={-fill} width={2 * half} height={fill} class="material" />
@@ -161,7 +167,7 @@ export function CutDrawing({ room, layout, permeable }: DrawingProps) {
         font-size={size}
         text-anchor={tipX > half * 0.5 ? 'end' : tipX < -half * 0.5 ? 'start' : 'middle'}
       >
-        {probe.depthFromTop.toFixed(2)} m deep
+        {cageWords.deep(probe.depthFromTop.toFixed(2))}
       </text>
       <ScaleBar x={-half} y={size * 3} width={2 * half} size={size} />
     </svg>

@@ -4,6 +4,7 @@ import { type CompostedFirst, compostFirst } from '../../../shared/compost/plann
 import { materialOfMix, pileOf } from '../../../shared/compost/planner/pilePlan.ts';
 import type { CourseQuestion } from '../../../shared/compost/planner/predictCourse.ts';
 import { courseQuestion } from '../../../shared/compost/planner/question.ts';
+import { heatWords } from './heatWords.ts';
 import { air, container, mix, plan } from './planState.ts';
 
 /** A question for the pile model, or what is missing for it. */
@@ -18,8 +19,8 @@ const nothing = (missing: string): Asked => ({ question: null, missing });
 export const freshCourse = computed<Asked>(() => {
   const { figures, ranges } = mix.value;
   const { container: room } = container.value;
-  if (figures === null || ranges === null) return nothing('a mix: give amounts under Mix');
-  if (room === null) return nothing('a container: give its size under Cage and air');
+  if (figures === null || ranges === null) return nothing(heatWords.needsMix);
+  if (room === null) return nothing(heatWords.needsContainer);
   const made = materialOfMix(figures, plan.value.running.startCelsius);
   if ('missing' in made) return nothing(made.missing);
   const size = { cubicMetres: figures.cubicMetres, channelCount: air.value?.channels.length ?? 0 };
@@ -50,7 +51,8 @@ export const firstCourse = computed<Asked>(() => {
   const { ranges } = mix.value;
   const { container: room } = container.value;
   const composted = first.value.first;
-  if (composted === null || ranges === null || room === null) return nothing(first.value.why ?? 'a mix');
+  if (composted === null || ranges === null || room === null)
+    return nothing(first.value.why ?? heatWords.needsBoth);
   const size = { cubicMetres: composted.figures.cubicMetres, channelCount: air.value?.channels.length ?? 0 };
   return {
     question: courseQuestion(plan.value, pileOf(plan.value, room, size, composted.material), ranges),

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { CourseAnswer, CourseQuestion } from '../../../shared/compost/planner/predictCourse.ts';
 import type { CourseNews } from './courseWorker.ts';
+import { heatWords } from './heatWords.ts';
 
 export interface CourseState {
   /** 0..1 while it runs. */
@@ -29,7 +30,7 @@ export function useCourse(question: CourseQuestion | null): CourseState {
         else setState({ progress: null, answer: null, failure: data.why });
       });
       worker.addEventListener('error', ({ message }) =>
-        setState({ progress: null, answer: null, failure: message || 'the worker ended' }),
+        setState({ progress: null, answer: null, failure: message || heatWords.workerEnded }),
       );
       worker.postMessage(question);
     }, settleMs);

@@ -10,9 +10,7 @@ export function Credential({ made }: { readonly made: ProbeCredential }) {
   const address = credentialAddress(made);
   return (
     <section class="note credential" aria-live="polite">
-      <h2>
-        {text.credentialOf} {probe.label}
-      </h2>
+      <h2>{text.credentialOf(probe.label)}</h2>
       <p>
         <strong>{text.onlyNow}</strong>
       </p>
@@ -21,10 +19,7 @@ export function Credential({ made }: { readonly made: ProbeCredential }) {
         <QrCode content={address} label={text.qrSays} />
         <dl>
           <dt>{text.broker}</dt>
-          <dd>
-            {mqtt.host}, {text.port} {mqtt.port}
-            {mqtt.tls && `, ${text.withTls}`}
-          </dd>
+          <dd>{mqtt.tls ? text.brokerWithTls(mqtt.host, mqtt.port) : text.brokerAt(mqtt.host, mqtt.port)}</dd>
           <dt>{text.user}</dt>
           <dd>{mqtt.user}</dd>
           <dt>{text.password}</dt>

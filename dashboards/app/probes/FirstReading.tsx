@@ -66,10 +66,7 @@ function Arrived({ probe, channels, nowMs }: ArrivedProps) {
               <strong>{shownValue(last.value, quantity)}</strong>{' '}
               <span class="hint">{age(nowMs - last.timeMs)}</span>
               {last.quality !== 'good' && (
-                <span class="wrong">
-                  {' '}
-                  {text.doubted} {reasonWords(last.reason)}
-                </span>
+                <span class="wrong"> {text.doubted(reasonWords(last.reason))}</span>
               )}
             </li>
           );
@@ -95,18 +92,17 @@ function Troubles({ contact, probe, hasCome }: TroublesProps) {
       {!hasCome && refusedSignIn && (
         <p class="wrong-note">
           <strong>
-            {text.refused}: {clockTime(refusedSignIn.atMs)}
-            {refusedSignIn.count > 1 && `, ${refusedSignIn.count} ${text.times}`}.
+            {refusedSignIn.count > 1
+              ? text.refusedOften(clockTime(refusedSignIn.atMs), refusedSignIn.count)
+              : text.refused(clockTime(refusedSignIn.atMs))}
           </strong>{' '}
           {text.refusedHint}
         </p>
       )}
       {!hasCome && !refusedSignIn && stranger && (
         <p class="wrong-note">
-          <strong>
-            {text.stranger} “{stranger.name}”.
-          </strong>{' '}
-          {text.strangerHint} <span class="secret">{probe.id}</span>
+          <strong>{text.stranger(stranger.name)}</strong> {text.strangerHint}{' '}
+          <span class="secret">{probe.id}</span>
         </p>
       )}
       {setAside[0] && (
@@ -121,7 +117,7 @@ function Troubles({ contact, probe, hasCome }: TroublesProps) {
       )}
       {hasCome && clockAheadMs !== null && Math.abs(clockAheadMs) > noticedMs && (
         <p class="wrong-note">
-          {clockAheadMs > 0 ? text.clockAhead : text.clockBehind} {duration(Math.abs(clockAheadMs))}.{' '}
+          {(clockAheadMs > 0 ? text.clockAhead : text.clockBehind)(duration(Math.abs(clockAheadMs)))}{' '}
           {clockAheadMs > 0 && text.clockHint}
         </p>
       )}

@@ -3,6 +3,7 @@ import type { CalibrationView, PlacementView, ProbeView, RecentView } from '../.
 import { type IceBath as Bath, iceBathStanding } from '../../../shared/compost/sensors/iceBath.ts';
 import { api } from '../../common/api.ts';
 import { display, temperature, temperatureChange } from '../../common/format.ts';
+import { Sentence } from '../../common/Sentence.tsx';
 import { Field, Form } from '../Form.tsx';
 import { Pick } from '../planner/Choice.tsx';
 import { linkTo } from '../route.ts';
@@ -113,7 +114,10 @@ function Standing({ bath, points, nowMs, sinceMs, children }: StandingProps) {
       <div role="status">
         {'rawCelsius' in bath && (
           <p class="bath-now">
-            {text.rawNow} <strong>{temperature(bath.rawCelsius, 2)}</strong>{' '}
+            <Sentence
+              of={text.rawNow}
+              with={{ reading: <strong>{temperature(bath.rawCelsius, 2)}</strong> }}
+            />{' '}
             <span class="hint">{text.beforeOffset}</span>
           </p>
         )}
@@ -121,7 +125,7 @@ function Standing({ bath, points, nowMs, sinceMs, children }: StandingProps) {
           <BathMark kind={bath.kind} /> <strong>{stateWords[bath.kind]}</strong>{' '}
           {'spreadCelsius' in bath && (
             <span class="hint">
-              {text.varied} {temperatureChange(bath.spreadCelsius, 2)} {display.value.unit}
+              {text.varied(`${temperatureChange(bath.spreadCelsius, 2)} ${display.value.unit}`)}
             </span>
           )}
         </p>
@@ -129,11 +133,10 @@ function Standing({ bath, points, nowMs, sinceMs, children }: StandingProps) {
           <>
             <p>{bath.withinTolerance ? text.iceGood : text.iceOut}</p>
             <p>
-              {text.iceAdd}{' '}
-              <strong>
-                {bath.offsetCelsius < 0 ? '\u2212' : '+'}
-                {temperatureChange(Math.abs(bath.offsetCelsius), 2)} {display.value.unit}
-              </strong>
+              <Sentence
+                of={text.iceAdd}
+                with={{ offset: <strong>{signedChange(bath.offsetCelsius)}</strong> }}
+              />
             </p>
           </>
         )}
@@ -151,6 +154,10 @@ const stateWords: Readonly<Record<Bath['kind'], string>> = {
   'not-ice': text.iceFar,
   settled: text.iceSettled,
 };
+
+function signedChange(celsius: number): string {
+  return `${celsius < 0 ? '\u2212' : '+'}${temperatureChange(Math.abs(celsius), 2)} ${display.value.unit}`;
+}
 
 /** The state by shape: a dot for waiting, a slope for moving, a level line for settled, a cross for what cannot be. */
 function BathMark({ kind }: { readonly kind: Bath['kind'] }) {

@@ -54,8 +54,10 @@ export function WarmOne({ probes, piles, placements, onPlaced }: WarmOneProps) {
           (moved.kind === 'several' ? severalWords(moved, nameOf) : text.warmWatching)}
         {moved.kind === 'one' && chosen === null && (
           <strong>
-            {nameOf(moved.channel)} {moved.changeCelsius > 0 ? text.warmRose : text.warmFell}{' '}
-            {temperatureChange(Math.abs(moved.changeCelsius))} {display.value.unit}. {text.warmThisOne}
+            {(moved.changeCelsius > 0 ? text.warmRose : text.warmFell)(
+              nameOf(moved.channel),
+              `${temperatureChange(Math.abs(moved.changeCelsius))} ${display.value.unit}`,
+            )}
           </strong>
         )}
       </p>
@@ -74,9 +76,7 @@ export function WarmOne({ probes, piles, placements, onPlaced }: WarmOneProps) {
       )}
       {found && (
         <section class="card">
-          <h3>
-            {nameOf(found.channel)}: {text.placeIt}
-          </h3>
+          <h3>{text.placeIt(nameOf(found.channel))}</h3>
           <p class="hint">{text.hotStem}</p>
           <PlaceForm
             key={found.channel}
@@ -107,7 +107,7 @@ function trusted({ channel, points }: Channel) {
 }
 
 const severalWords = ({ channels }: Extract<Moved, { kind: 'several' }>, nameOf: (name: string) => string) =>
-  `${text.warmSeveral} ${channels.map(nameOf).join(', ')}.`;
+  text.warmSeveral(channels.map(nameOf).join(', '));
 
 function channelName(channel: string, probes: readonly ProbeView[]): string {
   const probe = probes.find(({ id }) => channel.startsWith(id));

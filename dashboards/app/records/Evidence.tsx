@@ -8,7 +8,7 @@ import {
   temperature,
   temperatureNumber,
 } from '../../common/format.ts';
-import { conditionWords, journalWords, positionWords } from '../../common/words.ts';
+import { conditionWords, journalWords, measures, positionWords } from '../../common/words.ts';
 import { WideTable } from '../planner/WideTable.tsx';
 import { channelName, heatIds } from './channelName.ts';
 import { HeatCalendar } from './HeatCalendar.tsx';
@@ -94,8 +94,8 @@ export function Days({
               {ids.map((id) => (
                 <td key={id}>{endsWords(ends.get(id))}</td>
               ))}
-              <td>{counted === 0 ? '' : `${counted.toFixed(1)} h`}</td>
-              <td>{silent === 0 ? '' : `${silent} h`}</td>
+              <td>{counted === 0 ? '' : measures.hours(counted.toFixed(1))}</td>
+              <td>{silent === 0 ? '' : measures.hours(silent)}</td>
               <td>{journal.map(({ kind }) => journalWords[kind]).join(', ')}</td>
             </tr>
           ))}
@@ -108,7 +108,7 @@ export function Days({
 function endsWords(ends: readonly [number, number] | undefined): string {
   if (ends === undefined) return '-';
   const [lowest, highest] = ends.map((value) => temperatureNumber(value));
-  return lowest === highest ? lowest! : `${lowest} to ${highest}`;
+  return lowest === highest ? lowest! : recordWords.lowestToHighest(lowest!, highest!);
 }
 
 /** Where nobody knows. */
@@ -182,7 +182,7 @@ export function ProbesTable({
 
 function dueWords(dueMs: number | null, nowMs: number): string {
   if (dueMs === null) return '-';
-  return dueMs < nowMs ? `${fullDay(dueMs)}, ${recordWords.overdue}` : fullDay(dueMs);
+  return dueMs < nowMs ? recordWords.overdue(fullDay(dueMs)) : fullDay(dueMs);
 }
 
 /** What people did, and what asked for them. */
@@ -210,7 +210,7 @@ export function Story({ record }: { readonly record: HeatRecordView }) {
             <li key={`${condition} ${fromMs}`}>
               <strong>{conditionWords[condition]}</strong> {dayAndTime(fromMs)} -{' '}
               {toMs === null ? recordWords.still : dayAndTime(toMs)}
-              {seenBy && `, ${recordWords.seenBy} ${seenBy}`}
+              {seenBy && `, ${recordWords.seenBy(seenBy)}`}
             </li>
           ))}
         </ul>
@@ -229,9 +229,7 @@ export function DoesNotSay({ result }: { readonly result: HeatRecordResult }) {
           <li key={line}>{line}</li>
         ))}
         {result.preconditions.map(({ words, state }) => (
-          <li key={words}>
-            {recordWords.open}: {words} ({recordWords.openStates[state]})
-          </li>
+          <li key={words}>{recordWords.open(words, recordWords.openStates[state])}</li>
         ))}
       </ul>
       <p class="hint">

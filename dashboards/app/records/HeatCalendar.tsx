@@ -42,5 +42,5 @@ export function HeatCalendar({ days }: { readonly days: readonly RecordDay[] }) 
 function said(days: readonly RecordDay[]): string {
   const hot = days.filter(({ counted }) => counted > 0);
   if (hot.length === 0) return recordWords.noEvidence;
-  return `${hot.length} ${recordWords.dayCount}, ${dayName(hot[0]!.startMs)} - ${dayName(hot.at(-1)!.startMs)}`;
+  return recordWords.calendarSays(hot.length, dayName(hot[0]!.startMs), dayName(hot.at(-1)!.startMs));
 }

@@ -9,6 +9,8 @@ import './records.css';
 import { csvOf, download, fileName } from './csv.ts';
 import { recordWords } from './words.ts';
 
+const { csv } = recordWords;
+
 /** Each is read over its whole life: a few at a time, shown as they come. */
 const atOnce = 10;
 
@@ -36,7 +38,10 @@ export function RecordList() {
           type="button"
           class="quiet"
           onClick={() =>
-            download(`${fileName(session.value?.yard?.name ?? '')}-records.csv`, listCsv(piles, standings))
+            download(
+              `${fileName(session.value?.yard?.name ?? '')}-${csv.records}.csv`,
+              listCsv(piles, standings),
+            )
           }
         >
           {recordWords.csvList}
@@ -132,7 +137,10 @@ function Row({ pile, record }: { readonly pile: PileView; readonly record: Recor
 
 function listCsv(piles: readonly PileView[], standings: Standings): string {
   return csvOf([
-    ['pile', 'place', 'kind', 'built', 'ended', 'rule', 'record', 'share', 'complete on', 'missing'],
+    [
+      ...[csv.pile, csv.place, csv.kind, csv.built, csv.ended],
+      ...[csv.rule, csv.record, csv.share, csv.completeOn, csv.missing],
+    ],
     ...piles.map((pile) => {
       const standing = standings.get(pile.id)?.standing ?? null;
       return [

@@ -38,9 +38,7 @@ export function RecordScreen({
       </p>
       {result === undefined ? (
         <>
-          <h1>
-            {recordWords.heatRecord}: {data.pile.name}
-          </h1>
+          <h1>{recordWords.heatRecordOf(data.pile.name)}</h1>
           <p class="note">{recordWords.noRule}</p>
         </>
       ) : (
@@ -58,7 +56,7 @@ interface DocumentProps {
 
 function Document({ record, result, refetch }: DocumentProps) {
   const days = recordDays(record, result, day);
-  useTitle(`${recordWords.heatRecord} ${record.pile.name}, ${fullDay(record.nowMs)}`);
+  useTitle(recordWords.documentTitle(record.pile.name, fullDay(record.nowMs)));
   const name = fileName(record.pile.name);
   return (
     <>
@@ -71,23 +69,25 @@ function Document({ record, result, refetch }: DocumentProps) {
           <button
             type="button"
             class="quiet"
-            onClick={() => download(`${name}-days.csv`, daysCsv(record, result, days, fullDay))}
+            onClick={() =>
+              download(`${name}-${recordWords.csv.days}.csv`, daysCsv(record, result, days, fullDay))
+            }
           >
             {recordWords.csvDays}
           </button>
           <button
             type="button"
             class="quiet"
-            onClick={() => download(`${name}-hours.csv`, hoursCsv(record, result, tableTime))}
+            onClick={() =>
+              download(`${name}-${recordWords.csv.hours}.csv`, hoursCsv(record, result, tableTime))
+            }
           >
             {recordWords.csvHours}
           </button>
         </p>
       </div>
       <article class="record-sheet">
-        <h1>
-          {recordWords.heatRecord}: {record.pile.name}
-        </h1>
+        <h1>{recordWords.heatRecordOf(record.pile.name)}</h1>
         <Facts record={record} result={result} />
         <Verdict result={result} />
         <Stretches result={result} days={days} />
@@ -127,7 +127,7 @@ function Facts({ record, result }: Omit<DocumentProps, 'refetch'>) {
     [recordWords.readUpTo, tableTime(record.nowMs)],
     [
       recordWords.made,
-      `${tableTime(record.madeMs)}, ${recordWords.madeBy} ${session.value?.person?.name ?? ''}, ${yard.timeZone}`,
+      recordWords.madeBy(tableTime(record.madeMs), session.value?.person?.name ?? '', yard.timeZone),
     ],
     [recordWords.rule, result.title],
     [recordWords.source, result.source],
@@ -168,8 +168,10 @@ function WhichRule({ record, result, refetch }: DocumentProps) {
         >
           {results.map(({ ruleId, title, outcome }) => (
             <option key={ruleId} value={ruleId} selected={ruleId === result.ruleId}>
-              {title}: {recordWords.short[outcome]}
-              {ruleId === chosenRuleId && ` (${recordWords.yardsRule})`}
+              {(ruleId === chosenRuleId ? recordWords.yardsRuleStands : recordWords.ruleStands)(
+                title,
+                recordWords.short[outcome],
+              )}
             </option>
           ))}
         </select>

@@ -26,8 +26,9 @@ export function Verdict({ result }: { readonly result: HeatRecordResult }) {
       <Parts result={result} />
       {outcome !== 'not-yet' && (
         <p>
-          {recordWords.guarded(toleranceWords())}:{' '}
-          {guarded.satisfiedAtMs === null ? recordWords.guardedNot : recordWords.guardedMet}.
+          {(guarded.satisfiedAtMs === null ? recordWords.guardedNot : recordWords.guardedMet)(
+            toleranceWords(),
+          )}
         </p>
       )}
     </section>

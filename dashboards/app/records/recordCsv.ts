@@ -4,15 +4,18 @@ import { journalWords } from '../../common/words.ts';
 import { channelName, heatIds } from './channelName.ts';
 import { csvOf } from './csv.ts';
 import { countedIn, type RecordDay } from './recordDays.ts';
+import { recordWords } from './words.ts';
+
+const { csv } = recordWords;
 
 /** What the record is of, above the columns, so that a sheet that lies alone still says what it is. */
 function headRows(record: HeatRecordView, result: HeatRecordResult) {
   return [
-    ['yard', record.yard.name],
-    ['pile', record.pile.name],
-    ['rule', result.title],
-    ['temperatures', display.value.unit],
-    ['time zone', display.value.timeZone],
+    [csv.yard, record.yard.name],
+    [csv.pile, record.pile.name],
+    [csv.rule, result.title],
+    [csv.temperatures, display.value.unit],
+    [csv.zone, display.value.timeZone],
     [],
   ];
 }
@@ -30,7 +33,7 @@ export function hoursCsv(
   const names = ids.map((id) => channelName(record, id));
   return csvOf([
     ...headRows(record, result),
-    ['hour begins (UTC)', 'hour begins (yard)', ...names, 'counts toward the rule, h'],
+    [csv.hourUtc, csv.hourYard, ...names, csv.countsHours],
     ...record.hours.startsMs.map((startMs, row) => [
       new Date(startMs).toISOString(),
       localTime(startMs),
@@ -50,11 +53,11 @@ export function daysCsv(
   const ids = heatIds(record);
   const names = ids.flatMap((id) => {
     const name = channelName(record, id);
-    return [`${name}, lowest hour`, `${name}, highest hour`];
+    return [csv.lowestHour(name), csv.highestHour(name)];
   });
   return csvOf([
     ...headRows(record, result),
-    ['day', ...names, 'counted, h', 'silent, h', 'work'],
+    [csv.day, ...names, csv.countedHours, csv.silentHours, csv.work],
     ...days.map(({ startMs, ends, counted, silent, journal }) => [
       dayName(startMs),
       ...ids.flatMap((id) => [celsiusCell(ends.get(id)?.[0]), celsiusCell(ends.get(id)?.[1])]),

@@ -14,7 +14,7 @@ export function Turns({ plan, people, onChange }: PartProps) {
   const add = async (fields: Readonly<Record<string, string>>) => {
     const { personId = '', order = '1', from = '08:00', to = '20:00', holidays = 'as-any-day' } = fields;
     const weekdays = [1, 2, 3, 4, 5, 6, 7].filter((day) => fields[`day-${day}`] === 'on');
-    if (weekdays.length === 0) throw new Error(`${text.weekdays}: 1-7`);
+    if (weekdays.length === 0) throw new Error(text.noWeekday);
     const shift = { personId, order: Number(order), from, to, weekdays, holidays: holidays as never };
     onChange({ shifts: [...shifts, shift] });
   };

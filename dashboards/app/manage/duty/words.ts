@@ -17,6 +17,7 @@ export const text = {
   who: 'Who',
   told: 'Told',
   weekdays: 'On these days',
+  noWeekday: 'Tick at least one day of the week.',
   from: 'From',
   to: 'To',
   toHint: 'The same as "from" is a whole day; earlier is on the next day.',

@@ -2,7 +2,7 @@ import { useEffect } from 'preact/hooks';
 import type { ServiceView } from '../../../../shared/api/types.ts';
 import { age, dayAndTime, duration } from '../../../common/format.ts';
 import { serverNowMs } from '../../../common/live.ts';
-import { words } from '../../../common/words.ts';
+import { locale, words } from '../../../common/words.ts';
 import { useFetched } from '../../useFetched.ts';
 import { stateWords, text } from './words.ts';
 
@@ -12,7 +12,7 @@ type Statistics = ServiceView['statistics'];
 type Pair = readonly [term: string, value: string];
 
 const number = (value: unknown): number | null => (typeof value === 'number' ? value : null);
-const count = (value: unknown): string => (number(value) ?? 0).toLocaleString('en-GB');
+const count = (value: unknown): string => (number(value) ?? 0).toLocaleString(locale);
 
 /** How the program stands: what came in, and how far InfluxDB has caught up. Changes of itself, so it is asked again and again. */
 export function ServiceState() {
@@ -47,7 +47,7 @@ function Influx({ statistics }: { readonly statistics: Statistics }) {
   const isWell = state === 'caught-up' || state === 'catching-up';
   return (
     <Card
-      title={`${text.influx}: ${stateWords[state] ?? state}`}
+      title={text.influxIs(stateWords[state] ?? state)}
       kind={isWell ? 'ready' : 'broken'}
       note={String(statistics['influx.text'])}
       pairs={influxPairs(statistics)}
@@ -92,9 +92,7 @@ function readingPairs(statistics: Statistics): Pair[] {
 function readingNote(statistics: Statistics): string | null {
   if (!('readingsStored' in statistics)) return text.elsewhere;
   const failed = number(statistics.failedCommitsInRow) ?? 0;
-  return failed === 0
-    ? null
-    : `${text.couldNotStore}: ${count(statistics.storageFaults)}; ${text.couldNotStoreNext}`;
+  return failed === 0 ? null : text.couldNotStore(count(statistics.storageFaults));
 }
 
 function influxPairs(statistics: Statistics): Pair[] {
@@ -103,22 +101,22 @@ function influxPairs(statistics: Statistics): Pair[] {
     number(of(name)),
   );
   const refused = number(of('refused')) ?? 0;
-  const since = sinceMs == null ? '' : `, ${text.since} ${dayAndTime(sinceMs)}`;
+  const waiting = count(of('waiting'));
   return [
-    [text.waiting, count(of('waiting')) + since],
+    [text.waiting, sinceMs == null ? waiting : text.waitingSince(waiting, dayAndTime(sinceMs))],
     ...(pace == null || left == null
       ? []
-      : ([[text.pace, `${count(pace)} ${text.perSecond}, ${duration(left * 1000)} ${text.left}`]] as const)),
+      : ([[text.pace, text.paceIs(count(pace), duration(left * 1000))]] as const)),
     [text.given, count(of('written'))],
-    ...(refused === 0 ? [] : ([[text.refused, `${count(refused)}; ${text.refusedNext}`]] as const)),
+    ...(refused === 0 ? [] : ([[text.refused, text.refusedIs(count(refused))]] as const)),
     [text.space, spaceWords(of('localBytes'), of('localLimitBytes'), of('localSpace'))],
   ];
 }
 
 function spaceWords(usedBytes: unknown, limitBytes: unknown, level: unknown): string {
-  const gigabytes = (bytes: unknown) => `${((number(bytes) ?? 0) / 1e9).toFixed(2)} GB`;
+  const gigabytes = (bytes: unknown) => text.gigabytes(((number(bytes) ?? 0) / 1e9).toFixed(2));
   const limit = number(limitBytes);
   if (limit === null) return gigabytes(usedBytes);
-  const word = level === 'low' || level === 'full' ? `, ${text.spaceWord[level]}` : '';
-  return `${gigabytes(usedBytes)} ${text.of} ${gigabytes(limit)}${word}`;
+  const say = level === 'full' ? text.spaceFull : level === 'low' ? text.spaceLow : text.spaceOf;
+  return say(gigabytes(usedBytes), gigabytes(limit));
 }

@@ -2,13 +2,14 @@ import { useState } from 'preact/hooks';
 import { deepestHandMetres, journalValueRanges } from '../../../../shared/api/constants.ts';
 import type { JournalKind } from '../../../../shared/yard/journal.ts';
 import { display } from '../../../common/format.ts';
-import { journalWords } from '../../../common/words.ts';
+import { journalWords, measures } from '../../../common/words.ts';
 import { Field, Form } from '../../Form.tsx';
 import { text } from '../words.ts';
 import { writeDown } from './deeds.ts';
 import { Photo } from './Photo.tsx';
 import { refuseField } from './refuseField.ts';
 import { Sheet } from './Sheet.tsx';
+import { pressWords } from './words.ts';
 
 /** What can be said with one press, and what wants a number, words or a picture first. */
 export const deedKinds = [
@@ -26,7 +27,7 @@ export type DeedKind = (typeof deedKinds)[number];
 
 const atOnce: readonly DeedKind[] = ['turned', 'opened', 'channels-pulled', 'worms-added'];
 
-export const deedWords = (kind: DeedKind) => (kind === 'photo' ? 'Photo' : journalWords[kind]);
+export const deedWords = (kind: DeedKind) => (kind === 'photo' ? pressWords.photo : journalWords[kind]);
 
 interface DidItProps {
   readonly pileId: string;
@@ -50,7 +51,7 @@ export function DidIt({ pileId, kind, onKind }: DidItProps) {
     close();
   };
   return (
-    <Sheet title={kind === 'menu' ? 'What did you do?' : deedWords(kind)} onClose={close}>
+    <Sheet title={kind === 'menu' ? pressWords.whatDid : deedWords(kind)} onClose={close}>
       {kind === 'menu' && (
         <div class="big-buttons">
           {deedKinds.map((each) => (
@@ -86,23 +87,23 @@ function Watered({ onWrite }: WriteProps) {
             class="quiet"
             onClick={() => onWrite({ kind: 'watered', value: litres })}
           >
-            {litres} litres
+            {measures.litres(litres)}
           </button>
         ))}
         <button type="button" class="quiet" onClick={() => onWrite({ kind: 'watered' })}>
-          not measured
+          {pressWords.notMeasured}
         </button>
       </div>
       <Form
-        button="Write down: Watered"
+        button={pressWords.writeWatered}
         onSend={async ({ value, note }) =>
           onWrite({ kind: 'watered', value: numberIn('watered', value), note: note ?? '' })
         }
       >
         {(wrong) => (
           <>
-            <Field label="Litres" name="value" {...decimal} error={wrong('value')} required />
-            <Field label="Note" name="note" />
+            <Field label={pressWords.litres} name="value" {...decimal} error={wrong('value')} required />
+            <Field label={pressWords.note} name="note" />
           </>
         )}
       </Form>
@@ -112,8 +113,10 @@ function Watered({ onWrite }: WriteProps) {
 
 const decimal = { type: 'number', step: 'any', inputMode: 'decimal' } as const;
 const depthChoices = [
-  ['', 'not said'],
-  ...[0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1].map((metres) => [String(metres), `${metres} m deep`] as const),
+  ['', pressWords.depthNotSaid],
+  ...[0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1].map(
+    (metres) => [String(metres), pressWords.deep(metres)] as const,
+  ),
 ] as const;
 
 function HandReading({ onWrite }: WriteProps) {
@@ -125,43 +128,35 @@ function HandReading({ onWrite }: WriteProps) {
       note: note ?? '',
     });
   return (
-    <Form button="Write down: Hand reading" onSend={send}>
+    <Form button={pressWords.writeReading} onSend={send}>
       {(wrong) => (
         <>
           <Field
-            label={`Temperature, ${display.value.unit}`}
+            label={pressWords.temperature(display.value.unit)}
             name="value"
             {...decimal}
             error={wrong('value')}
             required
           />
-          <Field label="How deep" name="depth" choices={depthChoices} value="0.6" />
-          <Field label="Note" name="note" />
+          <Field label={pressWords.howDeep} name="depth" choices={depthChoices} value="0.6" />
+          <Field label={pressWords.note} name="note" />
         </>
       )}
     </Form>
   );
 }
 
-const squeezeWords = [
-  'dust, falls apart',
-  'dry, springs open',
-  'holds together, no drop',
-  'a drop or two',
-  'drips',
-] as const;
-
 function Squeeze({ onWrite }: WriteProps) {
   return (
     <div class="big-buttons one-column">
-      {squeezeWords.map((words, index) => (
+      {pressWords.squeezes.map((words, index) => (
         <button
           key={words}
           type="button"
           class="quiet"
           onClick={() => onWrite({ kind: 'squeeze-test', value: index + 1 })}
         >
-          {index + 1} {words}
+          {pressWords.squeezeIs(index + 1, words)}
         </button>
       ))}
     </div>
@@ -170,8 +165,11 @@ function Squeeze({ onWrite }: WriteProps) {
 
 function Note({ onWrite }: WriteProps) {
   return (
-    <Form button="Write down: Note" onSend={async ({ note }) => onWrite({ kind: 'note', note: note ?? '' })}>
-      {() => <Field label="Note" name="note" hint={text.noteHint} required />}
+    <Form
+      button={pressWords.writeNote}
+      onSend={async ({ note }) => onWrite({ kind: 'note', note: note ?? '' })}
+    >
+      {() => <Field label={pressWords.note} name="note" hint={text.noteHint} required />}
     </Form>
   );
 }
@@ -183,8 +181,8 @@ function numberIn(kind: keyof typeof journalValueRanges, typed: string | undefin
   const value = isFahrenheit ? (Number(typed) - 32) / 1.8 : Number(typed);
   if (value >= minimum && value <= maximum) return value;
   const shown = (number: number) => (isFahrenheit ? number * 1.8 + 32 : number);
-  const detail = `${shown(minimum)} to ${shown(maximum)}${unit === 'C' ? ` ${display.value.unit}` : ' litres'}`;
-  return refuseField('value', `Allowed: ${detail}`);
+  const most = unit === 'C' ? `${shown(maximum)} ${display.value.unit}` : measures.litres(shown(maximum));
+  return refuseField('value', pressWords.allowed(shown(minimum), most));
 }
 
 export const useDeed = () => useState<DeedKind | 'menu' | null>(null);

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { failureText } from '../../session.ts';
 import { text } from '../words.ts';
 import { scalePhoto } from './scalePhoto.ts';
+import { pressWords } from './words.ts';
 
 interface PhotoProps {
   readonly onTaken: (photo: Blob, note: string) => void;
@@ -21,7 +22,7 @@ export function Photo({ onTaken }: PhotoProps) {
   return (
     <div class="photo-sheet">
       <div class="field">
-        <label for="photo-file">Take or choose a photo</label>
+        <label for="photo-file">{pressWords.photoFile}</label>
         <input
           id="photo-file"
           type="file"
@@ -37,7 +38,7 @@ export function Photo({ onTaken }: PhotoProps) {
       )}
       {photo && <Preview photo={photo} />}
       <div class="field">
-        <label for="photo-note">What it shows</label>
+        <label for="photo-note">{pressWords.photoShows}</label>
         <input
           id="photo-note"
           value={note}
@@ -51,7 +52,7 @@ export function Photo({ onTaken }: PhotoProps) {
         disabled={photo === null}
         onClick={() => onTaken(photo!, note.trim())}
       >
-        {photo === null ? 'Choose a photo first' : `Keep this photo (${Math.ceil(photo.size / 1000)} kB)`}
+        {photo === null ? pressWords.photoFirst : pressWords.photoKeep(Math.ceil(photo.size / 1000))}
       </button>
     </div>
   );
@@ -64,5 +65,5 @@ function Preview({ photo }: { readonly photo: Blob }) {
     image.current!.src = address;
     return () => URL.revokeObjectURL(address);
   }, [photo]);
-  return <img ref={image} class="photo" alt="What will be kept" />;
+  return <img ref={image} class="photo" alt={pressWords.photoPreview} />;
 }

@@ -2,9 +2,11 @@ import { useState } from 'preact/hooks';
 import type { AlarmView } from '../../../../shared/api/types.ts';
 import { conditionWords } from '../../../common/words.ts';
 import { Field, Form } from '../../Form.tsx';
+import { text } from '../words.ts';
 import { pressShelve } from './deeds.ts';
 import { refuseField } from './refuseField.ts';
 import { Sheet } from './Sheet.tsx';
+import { pressWords } from './words.ts';
 
 interface ShelveSheetProps {
   readonly pileId: string;
@@ -13,22 +15,8 @@ interface ShelveSheetProps {
   readonly onClose: () => void;
 }
 
-const shelvingHours = [
-  ['60', '1 hour'],
-  ['240', '4 hours'],
-  ['720', '12 hours'],
-  ['1440', '1 day'],
-  ['4320', '3 days'],
-  ['10080', '1 week'],
-] as const;
-
-/** Reasons a keeper has most often, one press each. */
-const usualReasons = [
-  'Working on it now',
-  'Waiting for water',
-  'Probe is out of the pile',
-  'Known, watching it',
-];
+/** By minutes, shortest first. */
+const shelvingTimes = Object.entries(pressWords.minutes);
 
 /** How long an alarm is put away, and why: shelving always ends by itself. */
 export function ShelveSheet({ pileId, alarms, onClose }: ShelveSheetProps) {
@@ -36,27 +24,27 @@ export function ShelveSheet({ pileId, alarms, onClose }: ShelveSheetProps) {
   const send = async (fields: Readonly<Record<string, string>>) => {
     const alarm = alarms.find(({ id }) => id === fields.alarm) ?? alarms[0]!;
     const why = (fields.reason ?? '').trim();
-    if (why.length < 3 || why.length > 500) refuseField('reason', 'Say why, in 3 to 500 letters.');
+    if (why.length < 3 || why.length > 500) refuseField('reason', pressWords.reasonWrong);
     void pressShelve(pileId, alarm, Number(fields.minutes), why);
     onClose();
   };
   return (
-    <Sheet title="Shelve an alarm" onClose={onClose}>
-      <Form button="Shelve it" onSend={send}>
+    <Sheet title={pressWords.shelveTitle} onClose={onClose}>
+      <Form button={pressWords.shelveButton} onSend={send}>
         {(wrong) => (
           <>
             {alarms.length > 1 ? (
               <Field
-                label="Which alarm"
+                label={pressWords.which}
                 name="alarm"
                 choices={alarms.map(({ id, condition }) => [id, conditionWords[condition]] as const)}
               />
             ) : (
               <p>{conditionWords[alarms[0]!.condition]}</p>
             )}
-            <Field label="For how long" name="minutes" choices={shelvingHours} value="240" />
+            <Field label={pressWords.howLong} name="minutes" choices={shelvingTimes} value="240" />
             <div class="big-buttons">
-              {usualReasons.map((each) => (
+              {pressWords.reasons.map((each) => (
                 <button
                   key={each}
                   type="button"
@@ -70,9 +58,9 @@ export function ShelveSheet({ pileId, alarms, onClose }: ShelveSheetProps) {
             </div>
             <Field
               key={reason}
-              label="Why"
+              label={text.why}
               name="reason"
-              hint="The next person reads this."
+              hint={text.whyHint}
               value={reason}
               error={wrong('reason')}
               required

@@ -27,10 +27,10 @@ export function ThumbBar({ page, onDeed }: ThumbBarProps) {
     <div class="thumb">
       <Waiting />
       {page.mayWrite && (
-        <section class="thumb-bar" aria-label="Quick buttons">
+        <section class="thumb-bar" aria-label={text.quickButtons}>
           {unseen.length > 0 && (
             <button type="button" onClick={pressedSeen}>
-              {unseen.length === 1 ? text.seen : `${text.seen} (${unseen.length})...`}
+              {unseen.length === 1 ? text.seen : text.seenMany(unseen.length)}
             </button>
           )}
           {shelvable.length > 0 && (
@@ -47,14 +47,14 @@ export function ThumbBar({ page, onDeed }: ThumbBarProps) {
         <ShelveSheet pileId={page.pile.id} alarms={shelvable} onClose={() => setSheet(null)} />
       )}
       {sheet === 'seen' && (
-        <Sheet title="Which have you seen?" onClose={() => setSheet(null)}>
+        <Sheet title={text.whichSeen} onClose={() => setSheet(null)}>
           <div class="big-buttons one-column">
             {unseen.map((alarm) => (
               <button key={alarm.id} type="button" onClick={() => void pressSeen(page.pile.id, alarm)}>
-                {text.seen}: {conditionWords[alarm.condition]}
+                {text.seenOf(conditionWords[alarm.condition])}
               </button>
             ))}
-            {unseen.length === 0 && <p>All of them.</p>}
+            {unseen.length === 0 && <p>{text.allSeen}</p>}
           </div>
         </Sheet>
       )}

@@ -16,9 +16,7 @@ export function Waiting() {
   }, [open.length === 0]);
   return (
     <div class="waiting" role="status">
-      {isForgetful.value && open.length > 0 && (
-        <p class="wrong">This browser keeps nothing: leave the page open until it is sent.</p>
-      )}
+      {isForgetful.value && open.length > 0 && <p class="wrong">{text.keepsNothing}</p>}
       {open.map((each) => (
         <div key={each.key} class={each.refusal === null ? 'press' : 'press refused'}>
           <p>
@@ -36,10 +34,10 @@ export function Waiting() {
 }
 
 function stateOf({ key, refusal, personId, holdUntilMs, tries }: Press): string {
-  if (refusal !== null) return `was not taken. ${refusal}`;
+  if (refusal !== null) return text.notTaken(refusal);
   if (personId !== session.value?.person?.id) return text.otherPerson;
-  if (inFlight.value === key) return 'is being sent.';
+  if (inFlight.value === key) return text.beingSent;
   if (link.value !== 'live' || tries > 0) return text.noLink;
   const seconds = Math.ceil((holdUntilMs - Date.now()) / 1000);
-  return seconds > 0 ? `goes in ${seconds} s.` : 'is being sent.';
+  return seconds > 0 ? text.goesIn(seconds) : text.beingSent;
 }

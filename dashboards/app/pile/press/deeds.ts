@@ -3,7 +3,9 @@ import type { JournalKind } from '../../../../shared/yard/journal.ts';
 import { serverNowMs } from '../../../common/live.ts';
 import { conditionWords, journalWords } from '../../../common/words.ts';
 import { shownValue } from '../journalEntry.ts';
+import { text } from '../words.ts';
 import { press } from './outbox.ts';
+import { pressWords } from './words.ts';
 
 export interface Written {
   readonly kind: JournalKind;
@@ -16,7 +18,7 @@ export interface Written {
 export function writeDown(pileId: string, written: Written, photo: Blob | null = null): Promise<void> {
   const { kind, value = null, note = '', depthMetres = null } = written;
   const said = [
-    photo === null ? journalWords[kind] : 'Photo',
+    photo === null ? journalWords[kind] : pressWords.photo,
     shownValue({ kind, value, depthMetres }),
     note,
   ];
@@ -36,7 +38,7 @@ function asSeen({ occurrence }: AlarmView) {
 
 export function pressSeen(pileId: string, alarm: AlarmView): Promise<void> {
   const deed = { kind: 'alarm', alarmId: alarm.id, action: 'acknowledge', body: asSeen(alarm) } as const;
-  return press(pileId, `Seen: ${conditionWords[alarm.condition]}`, deed);
+  return press(pileId, text.seenOf(conditionWords[alarm.condition]), deed);
 }
 
 export function pressShelve(
@@ -47,5 +49,5 @@ export function pressShelve(
 ): Promise<void> {
   const body = { ...asSeen(alarm), minutes, reason };
   const deed = { kind: 'alarm', alarmId: alarm.id, action: 'shelve', body } as const;
-  return press(pileId, `Shelved: ${conditionWords[alarm.condition]}, ${reason}`, deed);
+  return press(pileId, pressWords.shelved(conditionWords[alarm.condition], reason), deed);
 }

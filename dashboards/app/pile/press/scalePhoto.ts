@@ -1,4 +1,5 @@
 import { photoMediaType, photoMostBytes } from '../../../../shared/api/constants.ts';
+import { pressWords } from './words.ts';
 
 /** Longest edge of what is sent: enough to see white threads or a dry layer, small enough for a poor signal. */
 const longestPixels = 1280;
@@ -16,10 +17,10 @@ export class PhotoRefused extends Error {
  * was taken, on which phone) is left behind. @throws PhotoRefused when it is no picture this browser can read.
  */
 export async function scalePhoto(file: File): Promise<Blob> {
-  if (!file.type.startsWith('image/')) throw new PhotoRefused('This is no picture. Choose a photo.');
-  if (file.size > largestBytes) throw new PhotoRefused('This file is too large to be read here.');
+  if (!file.type.startsWith('image/')) throw new PhotoRefused(pressWords.noPicture);
+  if (file.size > largestBytes) throw new PhotoRefused(pressWords.photoTooLarge);
   const picture = await createImageBitmap(file, { imageOrientation: 'from-image' }).catch(() => {
-    throw new PhotoRefused('This browser cannot read this picture. Take it as JPEG.');
+    throw new PhotoRefused(pressWords.photoUnreadable);
   });
   const scale = Math.min(1, longestPixels / Math.max(picture.width, picture.height));
   const canvas = document.createElement('canvas');
@@ -31,5 +32,5 @@ export async function scalePhoto(file: File): Promise<Blob> {
     const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, photoMediaType, quality));
     if (blob !== null && blob.size <= photoMostBytes) return blob;
   }
-  throw new PhotoRefused('This picture cannot be made small enough.');
+  throw new PhotoRefused(pressWords.photoNotSmall);
 }

@@ -1,5 +1,5 @@
 import { duration, temperature } from '../../../common/format.ts';
-import { positionWords, words } from '../../../common/words.ts';
+import { measures, positionWords, words } from '../../../common/words.ts';
 import { standingWords, text } from '../words.ts';
 import { Bubble } from './Bubble.tsx';
 import { HeatField } from './HeatField.tsx';
@@ -135,17 +135,18 @@ function Label({ point, number, side, y, momentMs }: LabelProps) {
   const { standing, celsius, timeMs, position, depthMetres } = point;
   const x = side === 'left' ? 0 : width;
   const anchor = side === 'left' ? 'start' : 'end';
-  const depth = depthMetres === null ? '' : ` ${depthMetres.toFixed(2)} m`;
-  const doubt =
-    standing === 'old' ? `${standingWords.old}, ${duration(momentMs - timeMs!)}` : standingWords[standing];
+  const where =
+    depthMetres === null
+      ? positionWords[position]
+      : text.placed(positionWords[position], measures.metres(depthMetres.toFixed(2)));
+  const doubt = standing === 'old' ? text.oldFor(duration(momentMs - timeMs!)) : standingWords[standing];
   return (
     <g class="point-label" text-anchor={anchor}>
       <text x={x} y={y - 1} font-size={standing === 'good' ? 17 : 13} font-weight="700">
         {standing === 'good' && celsius !== null ? temperature(celsius) : doubt}
       </text>
       <text x={x} y={y + 13} font-size="12">
-        {number} {positionWords[position]}
-        {depth}
+        {number} {where}
       </text>
     </g>
   );
@@ -160,19 +161,24 @@ function ScaleBar({ x, y, scale }: { readonly x: number; readonly y: number; rea
         d={`M${x - half} ${y - 4} V${y + 4} M${x - half} ${y} H${x + half} M${x + half} ${y - 4} V${y + 4}`}
       />
       <text x={x + half + 6} y={y + 4} font-size="12">
-        {metres} m
+        {measures.metres(metres)}
       </text>
     </g>
   );
 }
 
 function spoken(points: readonly PointAt[]): string {
-  if (points.length === 0) return `${text.cut}: ${words.noProbe}`;
-  return `${text.cut}: ${points.map((point, index) => `${index + 1} ${saidOf(point)}`).join(', ')}`;
+  if (points.length === 0) return text.cutWith(words.noProbe);
+  return text.cutWith(points.map((point, index) => `${index + 1} ${saidOf(point)}`).join(', '));
+}
+
+/** "core at 0.60 m", or "core" where nobody said how deep. */
+export function whereOf({ position, depthMetres }: Pick<PointAt, 'position' | 'depthMetres'>): string {
+  const name = positionWords[position];
+  return depthMetres === null ? name : text.at(name, measures.metres(depthMetres.toFixed(2)));
 }
 
 /** "core at 0.60 m 64.2 C", or why there is no number. */
 export function saidOf({ position, depthMetres, standing, celsius }: PointAt): string {
-  const where = `${positionWords[position]}${depthMetres === null ? '' : ` at ${depthMetres.toFixed(2)} m`}`;
-  return `${where} ${standing === 'good' && celsius !== null ? temperature(celsius) : standingWords[standing]}`;
+  return `${whereOf({ position, depthMetres })} ${standing === 'good' && celsius !== null ? temperature(celsius) : standingWords[standing]}`;
 }

@@ -1,3 +1,4 @@
+import { positionWords } from '../../../common/words.ts';
 import { text } from '../words.ts';
 import { Bubble } from './Bubble.tsx';
 import type { PileShape, Spot } from './pileShape.ts';
@@ -17,8 +18,8 @@ export function FromAbove({ pile, points, spots }: FromAboveProps) {
   const scale = (size - 2 * margin) / 2 / Math.max(pile.halfWidth, pile.halfLength);
   const [across, along] = [pile.halfWidth * scale, pile.halfLength * scale];
   const half = Math.max(along + margin, 60);
-  const channels = pile.channels.length === 0 ? '' : `, ${pile.channels.length} air channels`;
-  const places = points.map(({ position }, index) => `${index + 1} ${position}`).join(', ');
+  const places = points.map(({ position }, index) => `${index + 1} ${positionWords[position]}`).join(', ');
+  const channels = pile.channels.length;
   const angle = pile.isRound ? Math.atan2(pile.core.y, pile.core.x) : 0;
   const [dx, dy] = [Math.cos(angle) * (across + 12), -Math.sin(angle) * (across + 12)];
   const cutY = pile.isRound ? 0 : -pile.core.y * scale;
@@ -28,7 +29,7 @@ export function FromAbove({ pile, points, spots }: FromAboveProps) {
       <svg
         viewBox={`${-size / 2} ${-half} ${size} ${2 * half}`}
         role="img"
-        aria-label={`${text.above}${channels}; probes ${places}`}
+        aria-label={channels === 0 ? text.aboveWith(places) : text.aboveWithChannels(channels, places)}
       >
         {pile.isRound ? (
           <circle r={across} class={`pile-plan ${pile.wall}`} />

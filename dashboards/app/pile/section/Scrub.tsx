@@ -55,7 +55,7 @@ export function Scrub({ shown, nowMs, momentMs, points, onMoment }: ScrubProps) 
         min={0}
         max={last}
         value={at}
-        aria-valuetext={`${said}: ${points.map(saidOf).join(', ')}`}
+        aria-valuetext={text.momentWith(said, points.map(saidOf).join(', '))}
         onInput={(event) => {
           setPlaying(false);
           go(Number((event.currentTarget as HTMLInputElement).value));

@@ -4,11 +4,11 @@ import type { PileMethod } from '../../../../shared/yard/method.ts';
 import { positions } from '../../../../shared/yard/yard.ts';
 import { age, temperature } from '../../../common/format.ts';
 import { heatColour } from '../../../common/heatColour.ts';
-import { methodWords, positionWords, words } from '../../../common/words.ts';
+import { methodWords, words } from '../../../common/words.ts';
 import { reasonWords } from '../../reasonWords.ts';
 import { useFetched } from '../../useFetched.ts';
 import { standingWords, text } from '../words.ts';
-import { Cut } from './Cut.tsx';
+import { Cut, whereOf } from './Cut.tsx';
 import { FromAbove } from './FromAbove.tsx';
 import { pileShape, spotOf } from './pileShape.ts';
 import type { PointAt } from './pointsAt.ts';
@@ -45,10 +45,7 @@ export function Section({ pileId, method, points, momentMs }: SectionProps) {
         ))}
       </ol>
       <p class="hint">
-        {pile.isPlanned
-          ? text.plannedShape
-          : `${text.usualShape} ${methodWords[method]}: ${text.usualShapeHint}`}{' '}
-        {text.guessed}
+        {pile.isPlanned ? text.plannedShape : text.usualShape(methodWords[method])} {text.guessed}
       </p>
     </>
   );
@@ -65,12 +62,10 @@ export function insideOut(
 
 /** One point in words: where, what it said, how old that is, and why it is not believed when it is not. */
 function Said({ point, momentMs }: { readonly point: PointAt; readonly momentMs: number }) {
-  const { position, depthMetres, standing, celsius, timeMs, reason } = point;
+  const { standing, celsius, timeMs, reason } = point;
   return (
     <li>
-      {positionWords[position]}
-      {depthMetres !== null && ` at ${depthMetres.toFixed(2)} m`}:{' '}
-      {celsius === null ? words.noReading : temperature(celsius)}
+      {text.pointSays(whereOf(point), celsius === null ? words.noReading : temperature(celsius))}
       {timeMs !== null && <span class="hint"> {age(momentMs - timeMs)}</span>}
       {standing !== 'good' && (
         <strong>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { OutlookView } from '../../../shared/api/types.ts';
-import { ceilingWords, chanceWords, comingWords, missingWords, trustWords } from './outlookWords.ts';
+import { ceilingWords, chanceWords, comingWords, missingWords, trustWords } from './outlookSaid.ts';
 
 type Forecast = NonNullable<OutlookView['forecast']>;
 
