@@ -17,7 +17,6 @@ export const stepTitles: Readonly<Record<StepKey, string>> = {
 export const text = {
   step: (step: number, steps: number) => `Step ${step} of ${steps}`,
   done: 'done',
-  here: 'you are here',
   toDo: 'to do',
   next: 'Next',
   nextStep: (title: string) => `Next: ${title}`,
@@ -25,7 +24,6 @@ export const text = {
   finish: 'To the yard',
   leave: 'Leave the walk',
   leaveHint: 'Everything so far is kept. Go on any time under Manage, First steps.',
-  goOn: 'Setting up this yard is not finished yet.',
   goOnLink: 'Go on with the first steps',
   yourYard: 'Your yard',
   yourYardLead: 'A yard is one site: its piles, its probes, its people.',
@@ -51,8 +49,6 @@ export const text = {
   phoneHint: 'With + and country code: +441632960123',
   savePhone: 'Save the number',
   saved: 'Saved.',
-  noTexts:
-    'No way to send texts is set up yet. Your number is kept; the step "Test text" says what to do about it.',
   addAnother: 'Somebody else too',
   pileLead: 'A few questions, so that it starts with limits that fit.',
   yes: 'Yes',

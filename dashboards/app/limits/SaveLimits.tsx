@@ -77,6 +77,6 @@ export function SaveLimits({ view, trial, changes, cautions, onSaved, onForget }
 }
 
 const notRead = new Refusal({
-  ...{ type: 'about:blank', title: 'not read', status: 400, code: 'bad-request' },
+  ...{ type: 'about:blank', title: 'failed', status: 400, code: 'bad-request' },
   detail: limitWords.pressSave,
 } as ConstructorParameters<typeof Refusal>[0]);

@@ -106,7 +106,6 @@ export const limitWords = {
   dragHint: 'Pull the line up or down, use the arrow keys on it, or type a number.',
   noLine: 'This one is not a level: type its numbers below. The curve is the core.',
   moreNumbers: 'More numbers',
-  allowed: (least: string, most: string) => `${least} to ${most}`,
   methodHas: (value: string) => `method ${value}`,
   backToMethod: 'Back to the method’s numbers',
   forget: 'Forget these changes',

@@ -1,4 +1,3 @@
-import type { Priority } from '../../../shared/alarms/alarm.ts';
 import type { MessageView, ProbeHealthView } from '../../../shared/api/types.ts';
 import type { Role } from '../../../shared/yard/people.ts';
 
@@ -207,11 +206,4 @@ export const nextWords: Readonly<Record<Exclude<ProbeHealthView['next'], 'alarm'
   calibrate: 'Check its sensors in ice water when it is out of the pile next.',
   revoked: 'It is shut out. Make it a new password if it should send again.',
   nothing: 'Nothing. All is well with it.',
-};
-
-export const fromWords: Readonly<Record<Priority, string>> = {
-  highest: 'only "act now"',
-  high: '"act today" and up',
-  medium: '"look soon" and up',
-  low: 'everything',
 };

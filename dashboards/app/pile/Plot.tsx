@@ -102,7 +102,7 @@ function optionsFor(element: HTMLElement, latest: { readonly current: Latest }):
       { space: 70, values: (_plot, seconds) => seconds.map(axisTime) },
       { label: unit, labelSize: 18, size: 44 },
     ],
-    series: [{ label: 'time' }, ...latest.current.columns.lines],
+    series: [{}, ...latest.current.columns.lines],
     hooks: {
       drawClear: [(drawn) => drawBands(drawn, latest.current.marks)],
       draw: [(drawn) => drawMarks(drawn, latest.current.marks)],

@@ -67,7 +67,6 @@ export const text = {
   whyHint: 'The next person reads this.',
   causes: 'Likely causes',
   steps: 'What to do, in order',
-  mind: 'Mind',
   quickButtons: 'Quick buttons',
   seen: 'Seen',
   seenMany: (count: number) => `Seen (${count})...`,

@@ -54,7 +54,6 @@ export const text = {
   clockHint: 'Set its clock, or let it send times relative to now.',
   doubted: (why: string) => `not believed: ${why}`,
   nothingToPlace: 'Every channel that has sent something has its place.',
-  warmTitle: 'Which one is which?',
   warmHow:
     'Lay the sensors out so that they share one temperature, press the button, then hold one stem in your hand. The one that rises is the one you hold. On a hot day dip it into cold water instead.',
   warmStart: 'Watch them now',
