@@ -64,6 +64,7 @@ describe('the judgement, against what the simulated piles were really like', () 
 
   test.each([
     ['too-hot-ceiling', 4, 0.95],
+    ['too-hot-fire-danger', 3, 0.95],
     ['too-cold-never-heated', 5, 0.9],
     ['drying-out-measured', 3, 0.9],
     ['stalled', 3, 0.4],

@@ -28,11 +28,32 @@ const silent: TruthOf = (story) => {
   return { rows, leastHours: 3, earlyHours: 0, lateHours: 3 };
 };
 
+/**
+ * Cold water nobody wrote down makes a core fall faster than any pile cools by itself (5 C in ten minutes; house plan,
+ * section 5, has that in five). From the readings alone nobody could tell it from a failing sensor: for six hours people
+ * may differ.
+ */
+function plunges({ course }: PlayedStory): Int8Array {
+  const rows = new Int8Array(course.length);
+  const written = course.done
+    .filter(({ logged }) => logged)
+    .map(({ action }) => action.atSeconds / 60 / stepMinutes);
+  for (let row = 1; row < course.length; row += 1) {
+    const fell = (column: Float32Array): boolean => column[row - 1]! - column[row]! > 5;
+    if (!fell(course.coreCelsius) && !fell(course.shoulderCelsius)) continue;
+    if (written.some((at) => at <= row && row - at <= 6 * rowsPerHour)) continue;
+    rows.fill(1, row, row + 6 * rowsPerHour);
+  }
+  return rows;
+}
+
 const badValues: TruthOf = (story) => {
   const fault = faultOf(story, 'dies');
   const outage = faultOf(story, 'power-on');
-  const rows = byDays(story, (days) => {
+  const plunged = plunges(story);
+  const rows = byDays(story, (days, row) => {
     if (fault !== undefined && days >= fault.fromDay) return 1;
+    if (plunged[row] === 1) return -1;
     return outage !== undefined && days >= outage.atDay && days < outage.atDay + 0.1 ? -1 : 0;
   });
   return { rows, leastHours: 2, earlyHours: 0, lateHours: 3 };

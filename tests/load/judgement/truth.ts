@@ -122,16 +122,20 @@ const neverHeated: TruthOf = (story) => {
 
 /**
  * How complete the record of heat is, 0..1: three days at 55 C without a break, in a turned windrow fifteen days with
- * five turnings (United States rules, restated).
+ * five turnings (United States rules, restated). The rules ask it of all the material, so of the coolest place that has a
+ * probe: core and shoulder in every story. A static cage cannot bring that about; there it is the core's own record.
  */
 function recordSoFar({ spec, course }: PlayedStory): (row: number) => number {
   const turnRows = course.done.flatMap(({ action }) =>
     action.kind === 'turn' ? [Math.ceil(action.atSeconds / 60 / stepMinutes)] : [],
   );
   const isWindrow = spec.method === 'turned-windrow';
+  const isCage = spec.method === 'static-cage';
   let [run, longest, total, turns] = [0, 0, 0, 0];
   return (row) => {
-    const hot = course.coreCelsius[row]! >= 55;
+    const { coreCelsius, shoulderCelsius } = course;
+    const shoulder = isCage ? Number.POSITIVE_INFINITY : shoulderCelsius[row]!;
+    const hot = Math.min(coreCelsius[row]!, shoulder) >= 55;
     run = hot ? run + 1 / rowsPerHour : 0;
     longest = Math.max(longest, run);
     if (hot) total += 1 / rowsPerHour;
