@@ -18,6 +18,7 @@ import type {
   YardStore,
 } from './port/yard.ts';
 
+export { isDatabaseAway } from './databaseAway.ts';
 export { newId } from './newId.ts';
 export * from './port/alarms.ts';
 export * from './port/duty.ts';

@@ -32,6 +32,8 @@ export function openSeriesPool({ connectionString, onIdleLost }: PostgresSeriesO
   });
   // Without a listener a broken idle connection would end the process.
   pool.on('error', (error) => onIdleLost?.(error));
+  // So would one that breaks between two statements of a transaction; the next statement rejects, which is enough.
+  pool.on('connect', (client) => client.on('error', () => {}));
   return pool;
 }
 

@@ -28,6 +28,8 @@ export function postgresDialect(options: PostgresOptions, logger: Logger): Diale
   });
   // An idle connection that breaks is replaced by the pool; without a listener it would end the process.
   pool.on('error', (error) => logger.warn({ error: error.message }, 'an idle records connection was lost'));
+  // One that breaks between two statements of a transaction too: the next statement then rejects, which is enough.
+  pool.on('connect', (client) => client.on('error', () => {}));
   return new PostgresDialect({ pool });
 }
 

@@ -1,7 +1,7 @@
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import type { Problem, ProblemCode } from '../../../shared/api/types.ts';
-import { RecordsError, VersionConflict } from '../../records/port.ts';
+import { isDatabaseAway, RecordsError, VersionConflict } from '../../records/port.ts';
 import { ApiProblem, problemCatalogue } from './apiProblem.ts';
 import { describeIssue, type Issue } from './describeIssue.ts';
 
@@ -43,8 +43,15 @@ function asProblem(error: unknown, request: FastifyRequest): ApiProblem {
     return new ApiProblem('not-ready', (error as Error).message, { retryAfterSeconds: 15 });
   // InfluxDB is asked for what is no longer here and cannot answer: half the past would look like all of it.
   if (nameOf(error) === 'ArchiveFault') return new ApiProblem('not-ready', (error as Error).message);
+  if (isDatabaseAway(error)) {
+    request.log.warn({ err: error }, 'the database does not answer');
+    return new ApiProblem('not-ready', databaseAwayText, { retryAfterSeconds: 15 });
+  }
   return asFrameworkProblem(error as FastifyError);
 }
+
+const databaseAwayText =
+  'The database of this yard does not answer just now. Try again in a minute; npm run doctor says what is wrong.';
 
 function asValidationProblem(
   error: { readonly validation: readonly unknown[]; readonly validationContext?: string | undefined },
