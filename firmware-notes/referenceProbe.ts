@@ -101,7 +101,10 @@ function packOf(kept: readonly Kept[]): string {
 function run(): void {
   const topic = `tilth/${options.yard}/${options.probe}/readings`;
   const password = readFileSync(options['secret-file'], 'utf8').trim();
-  const client = connect(options.broker, { clientId: options.probe, username: options.probe, password });
+  // Turned away is not the end: the yard may be unable to look the secret up just now.
+  const again = { reconnectPeriod: 5_000, reconnectOnConnackError: true };
+  const sign = { clientId: options.probe, username: options.probe, password };
+  const client = connect(options.broker, { ...sign, ...again });
   client.on('error', (error) => console.error(`broker: ${error.message}`));
   let unsent = loadUnsent();
   let sent: Sent[] = [];

@@ -130,6 +130,8 @@ function clientOptions(config: MqttSourceOptions['config']): IClientOptions {
     ...certificates(config),
     clean: false,
     reconnectPeriod: config.reconnectMilliseconds ?? reconnectMilliseconds,
+    // A broker that turns us away may let us in when a person has set it right, or when it is up altogether.
+    reconnectOnConnackError: true,
     // Subscribed to by ourselves on every connection; the library would do it only where the session was lost.
     resubscribe: false,
     protocolVersion: isFive ? 5 : 4,

@@ -1,3 +1,5 @@
+import { writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { connectAsync, type MqttClient } from 'mqtt';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { systemClock } from '../../services/clock.ts';
@@ -41,14 +43,15 @@ describeIf(mosquittoProgram !== null, 'mosquitto is not installed')('a broker of
       for (const undo of cleanUp.splice(0).reverse()) await undo();
     });
 
-    const startSource = async (ingest: IngestPort = path.ingest) => {
+    const startSource = async (ingest: IngestPort = path.ingest, isLetIn = true) => {
+      let refusals = 0;
       const config = { url, user: null, password: null, protocol, clientId: 'tilthwatch-test' };
       const source = startMqttSource({
         config: { ...config, reconnectMilliseconds: 100 },
         mappedFilters: [],
         ingest,
         clock: systemClock,
-        logger: quietLogger,
+        logger: { ...quietLogger, warn: () => void refusals++ },
       });
       let isStopped = false;
       const stop = async () => {
@@ -56,8 +59,8 @@ describeIf(mosquittoProgram !== null, 'mosquitto is not installed')('a broker of
         isStopped = true;
       };
       cleanUp.push(stop);
-      await eventually('the source is connected', () => source.isConnected());
-      return { stop };
+      if (isLetIn) await eventually('the source is connected', () => source.isConnected());
+      return { stop, refusals: () => refusals, isConnected: () => source.isConnected() };
     };
     const publish = (first: number, count: number) =>
       Promise.all(
@@ -114,6 +117,21 @@ describeIf(mosquittoProgram !== null, 'mosquitto is not installed')('a broker of
       await publish(0, 200);
       await stored(200);
       expect(faults).toBeGreaterThan(200);
+    });
+
+    it('comes back after it was turned away at the door', async () => {
+      const folder = await temporaryFolder();
+      cleanUp.push(folder.remove);
+      const nobody = join(folder.path, 'passwords');
+      await writeFile(nobody, '');
+      const closed = await startMosquitto(folder.path, { lines: [`password_file ${nobody}`] });
+      ({ url } = closed);
+      const source = await startSource(path.ingest, false);
+      await eventually('it was turned away', () => source.refusals() > 0);
+      await closed.stop();
+      const open = await startMosquitto(folder.path, { port: closed.port });
+      cleanUp.push(open.stop);
+      await eventually('the source is connected', () => source.isConnected());
     });
 
     it('does not take a retained message without a time as just measured', async () => {
