@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Finding, good, reportText, runLooks, warning } from './finding.ts';
-import { clockFindings, nodeFindings } from './machine.ts';
+import { clockFindings, diskFinding, nodeFindings } from './machine.ts';
 
 const nowMs = Date.UTC(2026, 10, 25, 12);
 const states = (findings: readonly Finding[]) => findings.map(({ state }) => state);
@@ -30,6 +30,20 @@ describe('Node', () => {
   it('must be 24 or later', () => {
     expect(states(nodeFindings('24.0.0'))).toEqual(['good']);
     expect(states(nodeFindings('20.19.1'))).toEqual(['bad']);
+  });
+});
+
+describe('the disk', () => {
+  it.each([
+    [5_000, 'good', null],
+    [900, 'warning', /rawDays/],
+    [150, 'bad', /rawDays/],
+  ] as const)('with %d MB free of 10 GB is %s', (megabytes, state, doNext) => {
+    const found = diskFinding({ bavail: megabytes, bsize: 1e6, blocks: 10_000 });
+    expect(found.state).toBe(state);
+    expect(found.text).toMatch(/^\d+\.\d GB free \(\d+ %\)$/);
+    if (doNext === null) expect(found.doNext).toBeNull();
+    else expect(found.doNext).toMatch(doNext);
   });
 });
 

@@ -40,7 +40,7 @@ export async function dataFolderFindings(dataFolder: string): Promise<Finding[]>
       ),
     ];
   }
-  return [good(about, `${dataFolder} can be written`), await diskFinding(dataFolder)];
+  return [good(about, `${dataFolder} can be written`), diskFinding(await statfs(dataFolder))];
 }
 
 /** A first start makes it: then the nearest folder that is there counts. */
@@ -57,8 +57,12 @@ async function unmadeFolder(dataFolder: string): Promise<Finding> {
   return bad(about, `${dataFolder} is not there and cannot be made: ${parent} cannot be written`, doNext);
 }
 
-async function diskFinding(folder: string): Promise<Finding> {
-  const { bavail, bsize, blocks } = await statfs(folder);
+/** Room on a disk, as the system tells it: blocks to be had, of how many, of how many bytes. */
+export function diskFinding({
+  bavail,
+  bsize,
+  blocks,
+}: Record<'bavail' | 'bsize' | 'blocks', number>): Finding {
   const free = bavail * bsize;
   const share = Math.round((bavail / Math.max(1, blocks)) * 100);
   const text = `${(free / 1e9).toFixed(1)} GB free (${share} %)`;
