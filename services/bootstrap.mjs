@@ -154,7 +154,7 @@ switch (command) {
     break;
   case 'faults':
     environment.REQUIRE_ALL = '1';
-    await test(['tests/faults', ...args], { writeFaults: true });
+    await test(args.length > 0 ? args : ['tests/faults', 'tests/containers'], { writeFaults: true });
     break;
   case 'check':
     await check();

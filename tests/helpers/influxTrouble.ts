@@ -85,7 +85,7 @@ export function sameTotals(totals: Totals): string {
 type Totals = Record<string, { count: number; sum: number }>;
 
 /** Count and sum of each channel of the raw readings the local store has. */
-export async function totalsHere({ local }: OpenedSeries): Promise<Totals> {
+export async function totalsHere({ local }: Pick<OpenedSeries, 'local'>): Promise<Totals> {
   const totals: Totals = {};
   for (let cursor = 0; ; ) {
     const readings = await local.since(cursor, 50_000);

@@ -7,10 +7,10 @@ import type { DeliveryPoint } from '../../services/notify/deliver.ts';
 import { smsGatewaySchema } from '../../services/notify/port.ts';
 import { createSmsHttp } from '../../services/notify/smsHttp.ts';
 import { startNotify } from '../../services/notify/startNotify.ts';
-import { openRecords } from '../../services/records/openRecords.ts';
+import { openRecords, type RecordsOptions } from '../../services/records/openRecords.ts';
 
 export interface NotifyProcessPlan {
-  readonly file: string;
+  readonly records: RecordsOptions;
   readonly gatewayUrl: string;
   readonly leaseMs: number;
   readonly killAt: DeliveryPoint | null;
@@ -18,7 +18,7 @@ export interface NotifyProcessPlan {
 }
 
 const plan = JSON.parse(process.argv[2] ?? '') as NotifyProcessPlan;
-const records = await openRecords({ kind: 'sqlite', file: plan.file });
+const records = await openRecords(plan.records);
 const gateway = smsGatewaySchema.parse({ url: plan.gatewayUrl });
 let passed = 0;
 

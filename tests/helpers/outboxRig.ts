@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { pino } from 'pino';
 import type { MessageChannel, SendOutcome } from '../../services/notify/messageChannel.ts';
 import { type NotifyOptions, startNotify } from '../../services/notify/startNotify.ts';
-import { openRecords } from '../../services/records/openRecords.ts';
+import { openRecords, type RecordsOptions } from '../../services/records/openRecords.ts';
 import { type Message, type NewMessage, newId } from '../../services/records/port.ts';
 import type { Alarm } from '../../shared/alarms/alarm.ts';
 import { newAlarm as normalAlarm } from '../../shared/alarms/newAlarm.ts';
@@ -36,10 +36,14 @@ export function openTestChannel() {
   return channel;
 }
 
-/** A yard on the real SQLite records with a clock that stands until it is moved, and the notifier when it is started. */
-export async function openOutboxRig() {
+/**
+ * A yard on the real records, SQLite unless told otherwise, with a clock that stands until it is moved, and the notifier
+ * when it is started.
+ */
+export async function openOutboxRig(database?: RecordsOptions) {
   const folder = await mkdtemp(join(tmpdir(), 'tilth-outbox-'));
-  const records = await openRecords({ kind: 'sqlite', file: join(folder, 'records.sqlite') });
+  const options: RecordsOptions = database ?? { kind: 'sqlite', file: join(folder, 'records.sqlite') };
+  const records = await openRecords(options);
   const yard = await records.yards.create({
     name: 'Gannet Row',
     timeZone: 'Europe/London',
@@ -87,7 +91,7 @@ export async function openOutboxRig() {
   });
 
   return {
-    ...{ records, yard, clock, channel, person, pile, commit, folder },
+    ...{ records, options, yard, clock, channel, person, pile, commit },
     newAlarm,
     newText,
     /** An alarm that stands, on a pile of its own unless one is given. */

@@ -17,6 +17,10 @@ export interface PostgresServer {
   /** Makes an empty database and gives the way to it. */
   createDatabase(): Promise<string>;
   readonly pid: number;
+  /** Ends it as a failing machine would: at once, connections cut, nothing put in order. */
+  crash(): Promise<void>;
+  /** Starts it again after a crash, with its data, at the same address. */
+  startAgain(): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -42,17 +46,19 @@ export async function startPostgres(): Promise<PostgresServer> {
   const initialise = ['-D', data, '-U', superuser, '--auth=trust', '--encoding=UTF8', '--no-sync'];
   await promisify(execFile)(join(programs, 'initdb'), initialise, { ...owner, cwd: folder });
   const port = await freePort();
-  const server = spawn(join(programs, 'postgres'), serverArguments(data, folder, port), {
-    ...owner,
-    cwd: folder,
-    stdio: ['ignore', 'ignore', 'pipe'],
-  });
+  const start = () =>
+    spawn(join(programs, 'postgres'), serverArguments(data, folder, port), {
+      ...owner,
+      cwd: folder,
+      stdio: ['ignore', 'ignore', 'pipe'],
+    });
+  let server = start();
   const address = `postgresql://${superuser}@127.0.0.1:${port}`;
   const stopNow = () => server.kill('SIGQUIT');
   process.once('exit', stopNow);
   const stop = async () => {
     process.off('exit', stopNow);
-    await stopped(server);
+    await ended(server, 'SIGINT');
     await rm(folder, { recursive: true, force: true });
   };
   try {
@@ -69,6 +75,11 @@ export async function startPostgres(): Promise<PostgresServer> {
       return `${address}/${name}`;
     },
     pid: server.pid!,
+    crash: () => ended(server, 'SIGQUIT'),
+    async startAgain() {
+      server = start();
+      await answering(server, `${address}/postgres`);
+    },
     stop,
   };
 }
@@ -113,11 +124,14 @@ async function withClient<T>(address: string, work: (client: pg.Client) => Promi
   }
 }
 
-/** SIGINT is PostgreSQL's fast shutdown: connections are cut, the server leaves in order. */
-async function stopped(server: ChildProcess): Promise<void> {
+/**
+ * SIGINT is PostgreSQL's fast shutdown: connections are cut, the server leaves in order. SIGQUIT is its immediate one: it
+ * leaves as it stands, and recovers at the next start.
+ */
+async function ended(server: ChildProcess, signal: 'SIGINT' | 'SIGQUIT'): Promise<void> {
   if (server.exitCode !== null || server.signalCode !== null) return;
   const left = new Promise((resolve) => server.once('exit', resolve));
-  server.kill('SIGINT');
+  server.kill(signal);
   await left;
 }
 
