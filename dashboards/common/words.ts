@@ -159,7 +159,7 @@ export const words = {
   live: 'live',
   noService: 'The service cannot be reached',
   noServiceHint: 'The service cannot be reached. Check the link and try again.',
-  answered: (status: number) => `The service answered ${status}.`,
+  answered: (status: number) => `The service answered ${status}. Try again in a minute.`,
   tryAgain: 'Try again',
   fetching: 'Fetching the yard...',
   signIn: 'Sign in',

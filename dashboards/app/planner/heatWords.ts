@@ -7,7 +7,7 @@ export const heatWords = {
   needsBoth: 'To compare, give amounts under Mix and a size under Cage and air.',
   running: 'Reckoning the course',
   failed: (why: string) => `The course could not be reckoned: ${why}`,
-  workerEnded: 'the worker ended',
+  workerEnded: 'it ended by itself. Load the page again to try once more.',
   // How it is kept
   air: 'Air on average',
   start: 'Mix when built',

@@ -73,18 +73,14 @@ export function Duty() {
           <SaveBar isDirty={draft !== null} isSaved={isSaved} failure={failure} onSave={save} onDrop={drop} />
         </>
       )}
-      {version > 0 && (
-        <p class="hint">
-          {text.byWhom} {by ?? ''}, {dayAndTime(savedMs)}
-        </p>
-      )}
+      {version > 0 && <p class="hint">{text.byWhom(by ?? '', dayAndTime(savedMs))}</p>}
     </>
   );
 }
 
 function nowWords(rounds: DutyView['onDuty']): string {
   if (rounds.length === 0) return text.nobodyNow;
-  return rounds.map((round) => round.join(', ')).join(`, ${text.afterThem} `);
+  return rounds.map((round) => round.join(', ')).reduce((first, next) => text.afterThem(first, next));
 }
 
 interface SaveBarProps {

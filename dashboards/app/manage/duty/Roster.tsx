@@ -81,6 +81,8 @@ function turnClass({ rounds }: DutySpan, people: DutyView['people']): string {
 }
 
 function spanWords({ fromMinute, toMinute, rounds }: DutySpan, nameOf: (id: string) => string): string {
-  const who = rounds.map((round) => round.map(nameOf).join(', ')).join(`, ${text.afterThem} `);
+  const who = rounds
+    .map((round) => round.map(nameOf).join(', '))
+    .reduce((first, then) => (first === '' ? then : text.afterThem(first, then)), '');
   return `${clockOfMinute(fromMinute)}\u2013${clockOfMinute(toMinute)} ${who || text.nobody}`;
 }

@@ -71,11 +71,13 @@ function TurnFields({ people }: { readonly people: DutyView['people'] }) {
 
 function shiftWords(shift: DutyShift, people: DutyView['people']): string {
   const person = people.find(({ id }) => id === shift.personId);
-  const days =
-    shift.weekdays.length === 7 ? '' : ` ${shift.weekdays.map((day) => weekdayShort[day - 1]).join(' ')},`;
-  const holidays =
-    shift.holidays === 'as-any-day' ? '' : `, ${text.onHolidays}: ${holidayWords[shift.holidays]}`;
-  const doubt = person?.reachable === false ? `, ${text.unreachable}` : '';
+  const name = person?.name ?? shift.personId;
+  const days = shift.weekdays.map((day) => weekdayShort[day - 1]).join(' ');
+  const hours = `${shift.from}\u2013${shift.to}`;
   const order = orderWords[shift.order - 1] ?? String(shift.order);
-  return `${person?.name ?? shift.personId}:${days} ${shift.from}\u2013${shift.to}, ${text.told.toLowerCase()} ${order}${holidays}${doubt}`;
+  return [
+    shift.weekdays.length === 7 ? text.turn(name, hours, order) : text.turnOn(name, days, hours, order),
+    ...(shift.holidays === 'as-any-day' ? [] : [text.onHolidaysIs(holidayWords[shift.holidays])]),
+    ...(person?.reachable === false ? [text.unreachable] : []),
+  ].join(', ');
 }

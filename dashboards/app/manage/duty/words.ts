@@ -6,7 +6,7 @@ export const text = {
   noTurns: 'There are no turns of duty: everybody who wants texts gets them, whatever the hour.',
   nowOnDuty: 'Told now of what needs somebody today:',
   nobodyNow: 'nobody can be reached',
-  afterThem: 'then',
+  afterThem: (first: string, then: string) => `${first}, then ${then}`,
   nextDays: 'The next seven days',
   nobody: 'everybody',
   nobodyHint: 'Where nobody has a turn, everybody who wants texts is told.',
@@ -16,6 +16,10 @@ export const text = {
   add: 'Add it',
   who: 'Who',
   told: 'Told',
+  turn: (person: string, hours: string, order: string) => `${person}: ${hours}, told ${order}`,
+  turnOn: (person: string, days: string, hours: string, order: string) =>
+    `${person}: ${days}, ${hours}, told ${order}`,
+  onHolidaysIs: (how: string) => `On holidays: ${how}`,
   weekdays: 'On these days',
   noWeekday: 'Tick at least one day of the week.',
   from: 'From',
@@ -56,7 +60,7 @@ export const text = {
   undo: 'Drop them',
   changedMeanwhile: 'Somebody else saved another plan meanwhile. Take theirs, then change it again.',
   takeTheirs: 'Take theirs',
-  byWhom: 'Last saved by',
+  byWhom: (person: string, time: string) => `Last saved by ${person}, ${time}`,
 } as const;
 
 export const weekdayShort = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const;

@@ -18,7 +18,7 @@ export class PhotoRefused extends Error {
  */
 export async function scalePhoto(file: File): Promise<Blob> {
   if (!file.type.startsWith('image/')) throw new PhotoRefused(pressWords.noPicture);
-  if (file.size > largestBytes) throw new PhotoRefused(pressWords.photoTooLarge);
+  if (file.size > largestBytes) throw new PhotoRefused(pressWords.photoTooLarge(largestBytes / 1_000_000));
   const picture = await createImageBitmap(file, { imageOrientation: 'from-image' }).catch(() => {
     throw new PhotoRefused(pressWords.photoUnreadable);
   });

@@ -16,7 +16,7 @@ export const pressWords = {
   squeezeIs: (number: number, words: string) => `${number} ${words}`,
   squeezeOf: (number: number) => `${number} of 5`,
   allowed: (least: number, most: string) => `Allowed: ${least} to ${most}`,
-  wrongField: 'Something is not as it should be.',
+  wrongField: 'Not written down yet: see the field that is marked.',
   // The photo
   photoFile: 'Take or choose a photo',
   photoShows: 'What it shows',
@@ -24,9 +24,10 @@ export const pressWords = {
   photoKeep: (kilobytes: number) => `Keep this photo (${kilobytes} kB)`,
   photoPreview: 'What will be kept',
   noPicture: 'This is no picture. Choose a photo.',
-  photoTooLarge: 'This file is too large to be read here.',
+  photoTooLarge: (megabytes: number) =>
+    `This file is larger than ${megabytes} MB, too large to be read here. Choose a smaller one.`,
   photoUnreadable: 'This browser cannot read this picture. Take it as JPEG.',
-  photoNotSmall: 'This picture cannot be made small enough.',
+  photoNotSmall: 'This picture cannot be made small enough. Choose another.',
   // Shelving
   shelveTitle: 'Shelve an alarm',
   shelveButton: 'Shelve it',
