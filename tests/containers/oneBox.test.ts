@@ -6,9 +6,10 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { PilePage } from '../../shared/api/types.ts';
 import type { ApiClient } from '../helpers/apiClient.ts';
 import { eventually } from '../helpers/eventually.ts';
-import { type HotPile, phoneNumber, throughTheCeiling } from '../helpers/hotPile.ts';
+import { noteFault } from '../helpers/faultTable.ts';
+import { coolingDown, type HotPile, phoneNumber, throughTheCeiling } from '../helpers/hotPile.ts';
 import { describeIf } from '../helpers/requirement.ts';
-import { becomesHealthy, type Project } from './rig/compose.ts';
+import { becomeHealthy, type Project } from './rig/compose.ts';
 import { prepare } from './rig/prepared.ts';
 import {
   ceilingAlarm,
@@ -43,7 +44,7 @@ describeIf(missing === '', missing)('one box in a container', () => {
   test(
     'a hot core, told over MQTT, is one text at the gateway',
     async () => {
-      await becomesHealthy(project, 'yard');
+      await becomeHealthy(project, 'yard');
       pile = await setUpByLog(yard, 'yard');
       const { probe, secret } = pile.probe;
       await publishCores(
@@ -51,7 +52,7 @@ describeIf(missing === '', missing)('one box in a container', () => {
         pile,
         { username: probe.id, password: secret },
         throughTheCeiling,
-        Date.now() - 3_600_000,
+        Date.now() - 80 * 60_000,
       );
       await eventually('the text', () => ceilingTexts(yard).length > 0, 60_000);
       expect(ceilingTexts(yard)[0]).toMatchObject({
@@ -118,7 +119,7 @@ describeIf(missing === '', missing)('one box in a container', () => {
     async () => {
       await project.down();
       await project.up();
-      await becomesHealthy(project, 'yard');
+      await becomeHealthy(project, 'yard');
       expect(await project.logs('yard')).not.toContain('set-up/');
       const { client } = pile;
       const page = await client.get<PilePage>(`/api/piles/${pile.pile.id}/page`);
@@ -130,9 +131,33 @@ describeIf(missing === '', missing)('one box in a container', () => {
         pile,
         { username: probe.id, password: secret },
         throughTheCeiling,
-        Date.now() - 3_600_000,
+        Date.now() - 80 * 60_000,
       );
       expect(ceilingTexts(yard)).toHaveLength(1);
+    },
+    slowMs,
+  );
+
+  test(
+    'killed, it comes back by itself and judges on from where it was',
+    async () => {
+      const fromMs = performance.now();
+      await project.kill('yard');
+      const isBack = async () => (await project.inspect('yard')).RestartCount > 0;
+      await eventually('it was started again', isBack, 120_000, 500);
+      await becomeHealthy(project, 'yard');
+      const seconds = Math.round((performance.now() - fromMs) / 1000);
+      const { probe, secret } = pile.probe;
+      const sign = { username: probe.id, password: secret };
+      await publishCores(yard, pile, sign, coolingDown, Date.now() - 5 * 60_000);
+      const returned = async () => (await ceilingAlarm(pile.client))?.state === 'returned-unacknowledged';
+      await eventually('the alarm is back to normal', returned, 60_000, 500);
+      expect(ceilingTexts(yard)).toHaveLength(1);
+      noteFault({
+        fault: 'the whole yard killed (kill -9) in its one container',
+        expected: 'started again by the engine; judged on from where it was, no second text',
+        seen: `well again after ${seconds} s; alarm returned, 1 text`,
+      });
     },
     slowMs,
   );

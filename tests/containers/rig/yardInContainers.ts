@@ -69,6 +69,7 @@ export async function setUpByLog(
       return token !== undefined;
     },
     60_000,
+    500,
   );
   const client = createApiClient(yard.url);
   return { client, ...(await setUpHotPile(client, token!)) };
