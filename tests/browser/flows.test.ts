@@ -3,20 +3,21 @@
  * flow at each size: a phone's, a laptop's and a wall's layout must all be workable without a pointer.
  */
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
-import { type DemoProcess, screensBuilt, startDemoProcess } from '../helpers/demoProcess.ts';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { chromiumPath, hasChromium } from '../helpers/browser.ts';
+import { type DemoInBrowser, demoStartMs, openDemoInBrowser } from '../helpers/demoInBrowser.ts';
+import { type DemoProcess, screensBuilt } from '../helpers/demoProcess.ts';
 import { pick, pressOn, typeInto } from '../helpers/keyboard.ts';
 import { readCredential, startProbe } from '../helpers/probeByHand.ts';
 import { describeInBrowser } from '../helpers/requirement.ts';
-import { type Size, signInByLink, sizes, watchComplaints, wcagFindings } from '../helpers/screens.ts';
+import { type Size, sizes, watchComplaints, wcagFindings } from '../helpers/screens.ts';
 
 let demo: DemoProcess;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let complaints: string[];
-let cookies: Awaited<ReturnType<BrowserContext['storageState']>>;
+let cookies: DemoInBrowser['cookies'];
 
 const open = (path: string) => page.goto(`${demo.url}/#/${path}`);
 
@@ -57,13 +58,8 @@ describeInBrowser(
   `no Chromium at ${chromiumPath}, or the screens are not built`,
 )('by keyboard alone', () => {
   beforeAll(async () => {
-    [demo, browser] = await Promise.all([startDemoProcess(), launchBrowser()]);
-    const first = await browser.newContext();
-    await signInByLink(first, demo.signInLink);
-    cookies = await first.storageState();
-    await first.close();
-  }, 180_000);
-  vi.setConfig({ testTimeout: 120_000 });
+    ({ demo, browser, cookies } = await openDemoInBrowser());
+  }, demoStartMs);
   afterAll(async () => {
     await browser?.close();
     await demo?.stop();

@@ -1,16 +1,17 @@
 /** A screen that has lost its link, in a real browser: it says so loudly, stands still, and never passes old for new. */
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
-import { type DemoProcess, screensBuilt, startDemoProcess } from '../helpers/demoProcess.ts';
+import { chromiumPath, hasChromium } from '../helpers/browser.ts';
+import { type DemoInBrowser, demoStartMs, openDemoInBrowser } from '../helpers/demoInBrowser.ts';
+import { type DemoProcess, screensBuilt } from '../helpers/demoProcess.ts';
 import { describeInBrowser } from '../helpers/requirement.ts';
-import { signInByLink, sizes, wcagFindings } from '../helpers/screens.ts';
+import { sizes, wcagFindings } from '../helpers/screens.ts';
 
 let demo: DemoProcess;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
-let cookies: Awaited<ReturnType<BrowserContext['storageState']>>;
+let cookies: DemoInBrowser['cookies'];
 
 const banner = () => page.locator('.lost');
 const clock = () => page.locator('.clock time').getAttribute('datetime');
@@ -32,12 +33,8 @@ describeInBrowser(
   `no Chromium at ${chromiumPath}, or the screens are not built`,
 )('without the service', () => {
   beforeAll(async () => {
-    [demo, browser] = await Promise.all([startDemoProcess(), launchBrowser()]);
-    const first = await browser.newContext();
-    await signInByLink(first, demo.signInLink);
-    cookies = await first.storageState();
-    await first.close();
-  }, 180_000);
+    ({ demo, browser, cookies } = await openDemoInBrowser());
+  }, demoStartMs);
   afterAll(async () => {
     await browser?.close();
     await demo?.stop();

@@ -3,21 +3,22 @@
  * service with the simulator.
  */
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { JournalEntryView, PilePage } from '../../shared/api/types.ts';
-import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
-import { type DemoProcess, screensBuilt, startDemoProcess } from '../helpers/demoProcess.ts';
+import { chromiumPath, hasChromium } from '../helpers/browser.ts';
+import { type DemoInBrowser, demoStartMs, openDemoInBrowser } from '../helpers/demoInBrowser.ts';
+import { type DemoProcess, screensBuilt } from '../helpers/demoProcess.ts';
 import { exif } from '../helpers/jpegParts.ts';
 import { pressOn, tabTo, typeInto } from '../helpers/keyboard.ts';
 import { describeInBrowser } from '../helpers/requirement.ts';
-import { signInByLink, sizes, stickingOut, watchComplaints, wcagFindings } from '../helpers/screens.ts';
+import { sizes, stickingOut, watchComplaints, wcagFindings } from '../helpers/screens.ts';
 
 let demo: DemoProcess;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let complaints: string[];
-let cookies: Awaited<ReturnType<BrowserContext['storageState']>>;
+let cookies: DemoInBrowser['cookies'];
 /** Ids of the demo's piles by name. */
 let ids: Map<string, string>;
 
@@ -55,18 +56,15 @@ describeInBrowser(
   `no Chromium at ${chromiumPath}, or the screens are not built`,
 )('one pile', () => {
   beforeAll(async () => {
-    [demo, browser] = await Promise.all([startDemoProcess(), launchBrowser()]);
-    const first = await browser.newContext();
-    await signInByLink(first, demo.signInLink);
-    cookies = await first.storageState();
+    ({ demo, browser, cookies } = await openDemoInBrowser());
+    const first = await browser.newContext({ storageState: cookies });
     const piles = (await (await first.request.get(`${demo.url}/api/piles`)).json()) as {
       id: string;
       name: string;
     }[];
     ids = new Map(piles.map(({ id, name }) => [name, id]));
     await first.close();
-  }, 180_000);
-  vi.setConfig({ testTimeout: 120_000 });
+  }, demoStartMs);
   afterAll(async () => {
     await browser?.close();
     await demo?.stop();

@@ -1,24 +1,18 @@
 /** Every screen of the demo yard in a real browser, at every size: nothing hidden, nothing refused, nothing by colour alone. */
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts';
-import { type DemoProcess, screensBuilt, startDemoProcess } from '../helpers/demoProcess.ts';
+import { chromiumPath, hasChromium } from '../helpers/browser.ts';
+import { type DemoInBrowser, demoStartMs, openDemoInBrowser } from '../helpers/demoInBrowser.ts';
+import { type DemoProcess, screensBuilt } from '../helpers/demoProcess.ts';
 import { describeInBrowser } from '../helpers/requirement.ts';
-import {
-  type Size,
-  signInByLink,
-  sizes,
-  stickingOut,
-  watchComplaints,
-  wcagFindings,
-} from '../helpers/screens.ts';
+import { type Size, sizes, stickingOut, watchComplaints, wcagFindings } from '../helpers/screens.ts';
 
 let demo: DemoProcess;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
 let complaints: string[];
-let cookies: Awaited<ReturnType<BrowserContext['storageState']>>;
+let cookies: DemoInBrowser['cookies'];
 let pilePath: string;
 
 /** Screens by address and by what is there once they are drawn. */
@@ -63,10 +57,8 @@ describeInBrowser(
   `no Chromium at ${chromiumPath}, or the screens are not built`,
 )('every screen', () => {
   beforeAll(async () => {
-    [demo, browser] = await Promise.all([startDemoProcess(), launchBrowser()]);
-    const first = await browser.newContext();
-    await signInByLink(first, demo.signInLink);
-    cookies = await first.storageState();
+    ({ demo, browser, cookies } = await openDemoInBrowser());
+    const first = await browser.newContext({ storageState: cookies });
     const wanted = await first.newPage();
     await wanted.goto(demo.url);
     // One that wants somebody: its page has every part.
@@ -74,7 +66,7 @@ describeInBrowser(
     await link.waitFor({ timeout: 60_000 });
     pilePath = `/${await link.getAttribute('href')}`;
     await first.close();
-  }, 180_000);
+  }, demoStartMs);
   afterAll(async () => {
     await browser?.close();
     await demo?.stop();

@@ -3,6 +3,7 @@ import { once } from 'node:events';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { eventually } from './eventually.ts';
+import { gatherOutput } from './gatherOutput.ts';
 
 const program = fileURLToPath(new URL('../../services/demo.ts', import.meta.url));
 
@@ -25,25 +26,20 @@ export async function startDemoProcess(): Promise<DemoProcess> {
   const child: ChildProcess = spawn(process.execPath, [program, '--http.port', '0'], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
-  let output = '';
-  const gather = (piece: Buffer) => {
-    output += piece.toString();
-  };
-  child.stdout!.on('data', gather);
-  child.stderr!.on('data', gather);
+  const output = gatherOutput(child);
   await eventually(
     'the demo has sent its past readings',
     () => {
-      if (child.exitCode !== null) throw new Error(`the demo ended with ${child.exitCode}:\n${output}`);
-      return output.includes('past readings sent');
+      if (child.exitCode !== null) throw new Error(`the demo ended with ${child.exitCode}:\n${output()}`);
+      return output().includes('past readings sent');
     },
     120_000,
   );
-  const signInLink = /(http:\S+\/#\/sign-in\/\S+)/.exec(output)![1]!;
+  const signInLink = /(http:\S+\/#\/sign-in\/\S+)/.exec(output())![1]!;
   return {
     url: new URL(signInLink).origin,
     signInLink,
-    output: () => output,
+    output,
     async stop() {
       if (child.exitCode !== null || child.signalCode !== null) return;
       const gone = once(child, 'exit');

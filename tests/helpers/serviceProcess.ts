@@ -6,6 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { eventually } from './eventually.ts';
+import { gatherOutput } from './gatherOutput.ts';
 import { readOpenMetrics } from './readOpenMetrics.ts';
 
 const program = fileURLToPath(new URL('../../services/main.ts', import.meta.url));
@@ -36,24 +37,19 @@ export async function startServices(only: string, flags: readonly string[]): Pro
   const child: ChildProcess = spawn(process.execPath, [program, ...own, ...ports, ...flags], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
-  let output = '';
-  const gather = (piece: Buffer) => {
-    output += piece.toString();
-  };
-  child.stdout!.on('data', gather);
-  child.stderr!.on('data', gather);
+  const output = gatherOutput(child);
   await eventually(
     `${only} runs`,
     () => {
-      if (child.exitCode !== null) throw new Error(`${only} ended with ${child.exitCode}:\n${output}`);
-      return /(Health|Screens): +\S+\n/.test(output);
+      if (child.exitCode !== null) throw new Error(`${only} ended with ${child.exitCode}:\n${output()}`);
+      return /(Health|Screens): +\S+\n/.test(output());
     },
     120_000,
   );
-  const url = new URL(/(?:Health|Screens): +(\S+)/.exec(output)![1]!).origin;
+  const url = new URL(/(?:Health|Screens): +(\S+)/.exec(output())![1]!).origin;
   return {
     ...{ only, url },
-    output: () => output,
+    output,
     async processId() {
       const text = await (await fetch(`${url}/metrics`)).text();
       return /^tilth_process_info\{id="([^"]+)"\} 1$/m.exec(text)![1]!;

@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { fileURLToPath } from 'node:url';
 import { eventually } from './eventually.ts';
+import { gatherOutput } from './gatherOutput.ts';
 
 const program = fileURLToPath(new URL('../../services/main.ts', import.meta.url));
 
@@ -36,28 +37,23 @@ export async function startYardProcess(
   const child: ChildProcess = spawn(process.execPath, [program, ...words], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
-  let output = '';
-  const gather = (piece: Buffer) => {
-    output += piece.toString();
-  };
-  child.stdout!.on('data', gather);
-  child.stderr!.on('data', gather);
+  const output = gatherOutput(child);
   await eventually(
     'the program says that it runs',
     () => {
-      if (child.exitCode !== null) throw new Error(`the program ended with ${child.exitCode}:\n${output}`);
-      return /Tilthwatch is running[\s\S]*Screens: +\S+/.test(output) && output.endsWith('\n');
+      if (child.exitCode !== null) throw new Error(`the program ended with ${child.exitCode}:\n${output()}`);
+      return /Tilthwatch is running[\s\S]*Screens: +\S+/.test(output()) && output().endsWith('\n');
     },
     90_000,
   );
   // The set-up link follows a moment later at a first start.
   await new Promise((resolve) => setTimeout(resolve, 300));
-  const brokerPort = /MQTT broker: .* port (\d+)/.exec(output)?.[1];
+  const brokerPort = /MQTT broker: .* port (\d+)/.exec(output())?.[1];
   return {
-    url: /Screens: +(\S+)/.exec(output)![1]!,
+    url: /Screens: +(\S+)/.exec(output())![1]!,
     brokerPort: brokerPort === undefined ? null : Number(brokerPort),
-    setUpToken: /#\/set-up\/(\S+)/.exec(output)?.[1] ?? null,
-    output: () => output,
+    setUpToken: /#\/set-up\/(\S+)/.exec(output())?.[1] ?? null,
+    output,
     async stop(signal = 'SIGTERM') {
       if (child.exitCode !== null || child.signalCode !== null) return child.exitCode;
       const gone = once(child, 'exit');

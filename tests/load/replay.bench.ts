@@ -9,7 +9,7 @@ import { replayPast } from '../../shared/rules/replay.ts';
 import type { Past } from '../../shared/rules/replayPast.ts';
 import { suggestLimits } from '../../shared/rules/suggestLimits.ts';
 import { placed, startMs, testFacts, wrote } from '../../shared/rules/testing/testPile.ts';
-import { seeded } from '../helpers/seeded.ts';
+import { seeded } from '../../shared/statistics/seeded.ts';
 
 const days = 365;
 const weatherAt = yearlyWeather({

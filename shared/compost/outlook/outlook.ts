@@ -2,6 +2,7 @@
  * What is to be expected of a pile: the lump fitted to its own readings and drawn ahead (`forecast`), and the band its mix
  * or method usually keeps to (`expectedBand`). Pure; the web service runs it in a thread of its own.
  */
+import { seeded } from '../../statistics/seeded.ts';
 import type { Banded } from '../forecast/banded.ts';
 import { fitPile, type PileRecord } from '../forecast/fitPile.ts';
 import {
@@ -94,14 +95,3 @@ export function expectedBand(question: CourseQuestion, builtMs: number): TimedBa
 
 /** More digits than a probe has would only be longer. */
 const tenth = (value: number) => Math.round(value * 10) / 10;
-
-/** Numbers 0..1 that are the same for the same seed (mulberry32): a page fetched again must not show another future. */
-function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
-  };
-}

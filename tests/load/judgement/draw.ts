@@ -1,4 +1,4 @@
-import { seeded } from '../../helpers/seeded.ts';
+import { seeded } from '../../../shared/statistics/seeded.ts';
 
 /** A repeatable source of chances for one story. */
 export interface Draw {

@@ -1,4 +1,7 @@
-/** A small repeatable stream of numbers 0..1 (mulberry32): the same seed gives the same test on every machine. */
+/**
+ * Numbers 0..1 that are the same for the same seed on every machine (mulberry32, in the public domain): what is drawn
+ * with them, a forecast or a test, comes out the same when it is made again.
+ */
 export function seeded(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
