@@ -215,6 +215,7 @@ describeInBrowser(
     await openPage({ viewport: { width: 683, height: 384 }, deviceScaleFactor: 2 });
     expect(await stickingOut(page)).toEqual([]);
     await page.setViewportSize({ width: 320, height: 256 });
-    expect(await stickingOut(page)).toEqual([]);
+    // The chart is drawn anew once the page has heard of its new width.
+    await expect.poll(() => stickingOut(page)).toEqual([]);
   });
 });

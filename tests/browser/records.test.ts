@@ -117,6 +117,18 @@ describeInBrowser(
     expect((await kept('Download this list (CSV)')).split('\r\n').length).toBe(4);
   });
 
+  it('draws each bar of the list as long as the share beside it says', async () => {
+    await page.goto(`${seasoned.yard.url}/#/records`);
+    const bars = page.locator('.share-bar');
+    await bars.nth(1).waitFor();
+    const drawn = (await page.evaluate(`[...document.querySelectorAll('.share-bar')].map((bar) => [
+      bar.firstElementChild.getBoundingClientRect().width / bar.clientWidth,
+      Number.parseInt(bar.parentElement.textContent) / 100,
+    ])`)) as [number, number][];
+    for (const [length, share] of drawn) expect(length).toBeCloseTo(share, 1);
+    expect(drawn.some(([, share]) => share < 0.9)).toBe(true);
+  });
+
   it.each(['A4', 'Letter'] as const)(
     'prints on %s: the whole record, no buttons, pages numbered',
     async (format) => {

@@ -23,6 +23,8 @@ interface LimitChartProps {
 
 /** Left gutter for the numbers of the scale, in CSS pixels; the style sheet has the same. */
 const gutter = 44 + 13;
+/** Of the tab by which a line is pulled. */
+const tabHeight = 32;
 
 /** The pile's own past with the limit across it, to be pulled, and below when this alarm stood: as it is and on trial. */
 export function LimitChart({ condition, held, inForce, trial, outcome, onChange }: LimitChartProps) {
@@ -42,6 +44,11 @@ export function LimitChart({ condition, held, inForce, trial, outcome, onChange 
     quantity === 'moisture',
   );
   const scale: Scale = { fromMs: held.fromMs, toMs: held.toMs, bottom, top, ...size };
+  /** Whether a line's tab would lie on that of a line at this value. */
+  const near = (other: LimitParameter, value: number) => {
+    const at = valueIn(trial, condition.condition, other);
+    return typeof at === 'number' && Math.abs(yAt(scale, at) - yAt(scale, value)) < tabHeight;
+  };
   return (
     <div class="limit-chart" ref={host}>
       <div class="limit-plot" style={{ height: `${size.height}px` }}>
@@ -67,7 +74,7 @@ export function LimitChart({ condition, held, inForce, trial, outcome, onChange 
             />
           ))}
         </svg>
-        {levels.map((one) => {
+        {levels.map((one, index) => {
           const value = valueIn(trial, condition.condition, one);
           return typeof value !== 'number' ? null : (
             <LimitLine
@@ -75,6 +82,7 @@ export function LimitChart({ condition, held, inForce, trial, outcome, onChange 
               parameter={one}
               value={value}
               scale={scale}
+              aside={levels.slice(0, index).filter((other) => near(other, value)).length}
               onChange={(next) => onChange(one, next)}
             />
           );

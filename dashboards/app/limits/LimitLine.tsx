@@ -8,6 +8,8 @@ interface LimitLineProps {
   readonly parameter: LimitParameter;
   readonly value: number;
   readonly scale: Scale;
+  /** How many tabs of other lines stand where its own would: it stands beside them. */
+  readonly aside: number;
   readonly onChange: (value: number) => void;
 }
 
@@ -22,7 +24,7 @@ const keySteps: Readonly<Record<string, number>> = {
 };
 
 /** A limit's line with the tab by which it is pulled: by mouse, finger or keys. */
-export function LimitLine({ parameter, value, scale, onChange }: LimitLineProps) {
+export function LimitLine({ parameter, value, scale, aside, onChange }: LimitLineProps) {
   const { unit } = display.value;
   const held = useRef<{ readonly y: number; readonly value: number } | null>(null);
   const [least, most] = [parameter.minimum ?? 0, parameter.maximum ?? 100];
@@ -66,6 +68,7 @@ export function LimitLine({ parameter, value, scale, onChange }: LimitLineProps)
     >
       <div
         class="limit-grip"
+        style={{ left: `${aside * 6}rem` }}
         role="slider"
         tabIndex={0}
         aria-label={name}

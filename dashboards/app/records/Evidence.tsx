@@ -2,6 +2,7 @@ import type { HeatRecordResult, HeatRecordView } from '../../../shared/api/types
 import {
   day,
   dayAndTime,
+  display,
   duration,
   fullDay,
   percent,
@@ -9,6 +10,7 @@ import {
   temperatureNumber,
 } from '../../common/format.ts';
 import { conditionWords, journalWords, measures, positionWords } from '../../common/words.ts';
+import { shownValue } from '../pile/journalEntry.ts';
 import { WideTable } from '../planner/WideTable.tsx';
 import { channelName, heatIds } from './channelName.ts';
 import { HeatCalendar } from './HeatCalendar.tsx';
@@ -72,7 +74,7 @@ export function Days({
   return (
     <section aria-labelledby="days-title">
       <h2 id="days-title">{recordWords.days}</h2>
-      <p class="hint">{recordWords.dayHint}</p>
+      <p class="hint">{recordWords.dayHint(display.value.unit)}</p>
       <WideTable label={recordWords.days}>
         <thead>
           <tr>
@@ -193,10 +195,10 @@ export function Story({ record }: { readonly record: HeatRecordView }) {
         <h2 id="work-title">{recordWords.turnings}</h2>
         {record.journal.length === 0 && <p>{recordWords.noJournal}</p>}
         <ul>
-          {record.journal.map(({ id, timeMs, kind, value, note, by }) => (
+          {record.journal.map(({ id, timeMs, kind, value, depthMetres, note, by }) => (
             <li key={id}>
               {dayAndTime(timeMs)} <strong>{journalWords[kind]}</strong>{' '}
-              {kind === 'hand-reading' && value !== null ? temperature(value) : value} {note}
+              {shownValue({ kind, value, depthMetres })} {note}
               {by && `, ${by}`}
             </li>
           ))}

@@ -120,7 +120,7 @@ function Row({ pile, record }: { readonly pile: PileView; readonly record: Recor
         <>
           <span class="record-share">
             <span class="share-bar" aria-hidden="true">
-              <span style={{ width: percent(standing.progress) }} />
+              <span style={{ width: `${standing.progress * 100}%` }} />
             </span>{' '}
             {percent(standing.progress)}
           </span>

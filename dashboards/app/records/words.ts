@@ -62,8 +62,8 @@ export const recordWords = {
   counted: 'Counted',
   silent: 'Silent',
   work: 'Work on the pile',
-  dayHint:
-    'Lowest to highest hourly mean of each probe. Counted: hours that count toward the rule. Silent: hours in which a probe that stood there said nothing good.',
+  dayHint: (unit: string) =>
+    `In ${unit}: lowest to highest hourly mean of each probe. Counted: hours that count toward the rule. Silent: hours in which a probe that stood there said nothing good.`,
   calendar: 'Hours counted each day (bar, of 24), turnings (notch), silence (dots)',
   gaps: 'Gaps in the readings',
   noGaps: 'None of two hours or more.',
