@@ -7,8 +7,8 @@ import { forecastPile, usualRequest } from '../../shared/compost/forecast/foreca
 import { simulateCourse } from '../../shared/compost/pileModel/course.ts';
 import { freshRichCage } from '../../shared/compost/pileModel/scenarios.ts';
 import { yearlyWeather } from '../../shared/compost/pileModel/weather.ts';
-import { scoreForecasts, scoreTable } from '../helpers/forecastScore.ts';
 import { seeded } from '../../shared/statistics/seeded.ts';
+import { scoreForecasts, scoreTable } from '../helpers/forecastScore.ts';
 
 const weatherAt = yearlyWeather({
   meanCelsius: 11,

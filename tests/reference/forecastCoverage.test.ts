@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { scoreForecasts, scoreTable } from '../helpers/forecastScore.ts';
 import { seeded } from '../../shared/statistics/seeded.ts';
+import { scoreForecasts, scoreTable } from '../helpers/forecastScore.ts';
 
 /**
  * Piles of the full model, drawn apart from the lump the forecast believes in. The seed is not the one the bands were

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { fitPile } from '../../shared/compost/forecast/fitPile.ts';
 import { forecastPile, usualRequest } from '../../shared/compost/forecast/forecastPile.ts';
-import { hasOpenData, readOpenTable, samplesOf, timeMsOf } from '../helpers/openData.ts';
 import { seeded } from '../../shared/statistics/seeded.ts';
+import { hasOpenData, readOpenTable, samplesOf, timeMsOf } from '../helpers/openData.ts';
 
 const pileFile = 'broiler_litter_pile_2023_temperature_hourly.csv';
 const weatherFile = 'foulum_2023_weather_hourly.csv';
