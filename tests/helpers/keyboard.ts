@@ -8,7 +8,8 @@ interface Focused {
 
 const focusedScript = `(() => {
   const element = document.activeElement;
-  if (element === document.body) return null;
+  // A heading that a new screen has put the focus on is read out, but is no stop of Tab.
+  if (element === document.body || element.tabIndex < 0) return null;
   const name = element.getAttribute('aria-label') ?? element.labels?.[0]?.textContent ?? element.textContent ?? '';
   const { outlineStyle, outlineWidth } = getComputedStyle(element);
   return { name: name.trim(), visible: outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2 };

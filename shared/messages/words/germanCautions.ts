@@ -78,6 +78,7 @@ export const germanCautions: Readonly<Record<string, string>> = {
   'clock moved by': 'Uhr verstellt um',
   'connection to the MQTT broker': 'Verbindung zum MQTT-Broker',
   'core trend, # h': 'Verlauf im Kern, # h',
+  'hottest place, trend of # h': 'Verlauf an der heißesten Stelle, # h',
   'core, read by hand': 'Kern, von Hand gemessen',
   'dry in, at this pace': 'trocken in, bei diesem Tempo',
   'estimated moisture': 'geschätzte Feuchte',
