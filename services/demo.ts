@@ -44,10 +44,11 @@ async function main(): Promise<void> {
   const phone = await startStandInPhone({
     onText: ({ to, text }) => console.log(`\n  Text to ${to}:\n    ${text}\n`),
   });
+  const gatewaySecret = randomBytes(18).toString('base64url');
   const configuration = loadConfiguration({
     file: null,
     environment: process.env,
-    flags: [...(await demoFlags(dataFolder, phone.gatewayUrl)), ...flags],
+    flags: [...(await demoFlags(dataFolder, phone.gatewayUrl, gatewaySecret)), ...flags],
   });
   const logger = createLogger(configuration.log.level);
   const startMs = Date.now();
@@ -57,6 +58,7 @@ async function main(): Promise<void> {
   yard.ingest?.knowledgeChanged();
 
   const address = yard.web!.publicUrl;
+  phone.answerTo((from, text) => passOn(address, gatewaySecret, from, text));
   const signIn = await createSignInLink(yard.records, furnished.ownerId, systemClock, address);
   console.log(`Gannet Row, an invented yard, ${speed} times as fast as life.
 
@@ -84,7 +86,23 @@ The probes first send what they measured over the past weeks. Ctrl-C stops and r
   }, logger);
 }
 
-async function demoFlags(dataFolder: string, gatewayUrl: string): Promise<(readonly [string, string])[]> {
+/** Brings a text from the stand-in phone to the yard, as a gateway would. */
+async function passOn(address: string, secret: string, from: string, text: string): Promise<void> {
+  const body = JSON.stringify({ from, text, id: randomBytes(9).toString('base64url') });
+  const headers = { 'content-type': 'application/json', 'x-gateway': secret };
+  const answer = await fetch(`${address}/gateway/inbound`, { method: 'POST', headers, body });
+  if (!answer.ok) throw new Error(`the yard did not take the text: ${answer.status}`);
+}
+
+async function demoFlags(
+  dataFolder: string,
+  gatewayUrl: string,
+  secret: string,
+): Promise<(readonly [string, string])[]> {
+  const callbacks = {
+    check: { kind: 'token', name: 'x-gateway', secret },
+    inbound: { sender: '/from', text: '/text', reference: '/id' },
+  };
   return [
     ['dataFolder', dataFolder],
     ['log.level', 'warn'],
@@ -92,7 +110,7 @@ async function demoFlags(dataFolder: string, gatewayUrl: string): Promise<(reado
     ['watch.outageMinutes', 'null'],
     ['broker.port', '0'],
     ['http.port', String(await wantedOrFreePort(8477))],
-    ['sms', JSON.stringify({ url: gatewayUrl })],
+    ['sms', JSON.stringify({ url: gatewayUrl, callbacks })],
   ];
 }
 

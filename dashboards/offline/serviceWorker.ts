@@ -39,10 +39,41 @@ self.addEventListener('push', (event) => {
   event.waitUntil(show(event.data?.text() ?? ''));
 });
 
+/** The push service ended or moved this browser's subscription: without a new one it would stay silent unnoticed. */
+self.addEventListener('pushsubscriptionchange', (event) => {
+  const { oldSubscription, newSubscription } = event as PushSubscriptionChange;
+  (event as ExtendableEvent).waitUntil(subscribeAgain(oldSubscription ?? null, newSubscription ?? null));
+});
+
 self.addEventListener('notificationclick', (event) => {
   event.notification.close();
   event.waitUntil(openAt(String(event.notification.data ?? '/')));
 });
+
+/** As the Push API says; browsers leave either out. */
+interface PushSubscriptionChange extends Event {
+  readonly oldSubscription?: PushSubscription | null;
+  readonly newSubscription?: PushSubscription | null;
+}
+
+async function subscribeAgain(old: PushSubscription | null, made: PushSubscription | null): Promise<void> {
+  const key = old?.options.applicationServerKey ?? (await fetchPushKey());
+  if (key === null) return;
+  const options = { userVisibleOnly: true, applicationServerKey: key };
+  const { endpoint, keys } = (made ?? (await self.registration.pushManager.subscribe(options))).toJSON();
+  const body = { subscription: { endpoint, keys }, ...(old === null ? {} : { replaces: old.endpoint }) };
+  await fetch('/api/push', {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', 'x-tilth-request': '1' },
+    body: JSON.stringify(body),
+  });
+}
+
+/** Null when nobody is signed in here: then the service could not tell whose browser it is. */
+async function fetchPushKey(): Promise<string | null> {
+  const answer = await fetch('/api/push');
+  return answer.ok ? ((await answer.json()) as { publicKey: string | null }).publicKey : null;
+}
 
 /** Titles by urgency. Here and not with the other words: a worker of this kind cannot share a file with the screens. */
 const titles: Readonly<Record<string, string>> = {

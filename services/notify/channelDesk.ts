@@ -62,6 +62,7 @@ export function openChannelDesk(options: ChannelDeskOptions): ChannelDesk {
 
   return {
     longestSendMs: Math.max(0, ...options.channels.map(({ longestSendMs }) => longestSendMs)),
+    isKnown: () => true,
     kinds: () => [...channels.keys()],
     pushKey: () => channels.get('web-push')?.publicKey ?? null,
     send,

@@ -4,6 +4,7 @@ import type { SendOutcome } from './messageChannel.ts';
 export { readReportInput } from './duty/readReportInput.ts';
 export { type WatchSettings, watchSchema } from './duty/settings.ts';
 export { type EmailSettings, emailSchema } from './email/settings.ts';
+export { type ChannelsTold, channelsToldSchema } from './errands/answers.ts';
 export type { DeliveryReport, InboundSink, InboundText, SendOutcome } from './messageChannel.ts';
 export { type ModemSettings, modemSchema } from './modem/settings.ts';
 export { type SmsGateway, smsGatewaySchema } from './smsGateway.ts';
@@ -35,6 +36,8 @@ export interface ChannelTrouble {
 
 /** What the set-up screens may ask of the channels. */
 export interface ChannelDeskPort {
+  /** False while no process that sends messages has told of itself. */
+  isKnown(): boolean;
   /** Every channel that is set up, in the order of the configuration. */
   kinds(): ChannelKind[];
   /** What a browser needs to subscribe to web push; null when that is not set up. */
@@ -45,6 +48,14 @@ export interface ChannelDeskPort {
   check(kind: ChannelKind): Promise<ChannelStanding | null>;
   /** The test button: one message at once, past the outbox. */
   test(kind: ChannelKind, address: string): Promise<SendOutcome>;
+}
+
+/** Whoever sends messages did not answer; the message says what that means for what was asked. */
+export class SendersAway extends Error {
+  override readonly name = 'SendersAway';
+  constructor(meaning: string) {
+    super(`The process that sends messages did not answer in time: ${meaning}. Look whether it runs.`);
+  }
 }
 
 /** A call from a gateway, as the web service got it. */

@@ -119,6 +119,7 @@ export function startNotify(
   const running = run();
   return {
     nudge,
+    isKnown: desk.isKnown,
     kinds: desk.kinds,
     pushKey: desk.pushKey,
     standings: desk.standings,

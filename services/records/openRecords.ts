@@ -16,6 +16,7 @@ import { alarmStore } from './stores/alarmStore.ts';
 import { auditStore } from './stores/auditStore.ts';
 import { contactWayStore } from './stores/contactWayStore.ts';
 import { deedStore } from './stores/deedStore.ts';
+import { errandStore } from './stores/errandStore.ts';
 import { designStore } from './stores/designStore.ts';
 import { dutyStore } from './stores/dutyStore.ts';
 import { inboundTextStore } from './stores/inboundTextStore.ts';
@@ -120,6 +121,7 @@ function recordsOver(db: Kysely<Schema>, quarantineKeep: number): Records {
     leases: leaseStore(db),
     processes: processStore(db),
     deeds: deedStore(db),
+    errands: errandStore(db),
     close: () => db.destroy(),
   };
 }

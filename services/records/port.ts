@@ -7,7 +7,7 @@ import type { ContactWayStore, DutyStore, InboundTextStore, WordingStore } from 
 import type { MessageStore } from './port/messages.ts';
 import type { AuditStore, PeopleStore, SessionStore, SetupLinkStore, WallLinkStore } from './port/people.ts';
 import type { ProbeStore, QuarantineStore } from './port/probes.ts';
-import type { DeedStore, LeaseStore, ProcessStore } from './port/sharing.ts';
+import type { DeedStore, ErrandStore, LeaseStore, ProcessStore } from './port/sharing.ts';
 import type {
   DesignStore,
   JournalStore,
@@ -57,6 +57,8 @@ export interface Records {
   readonly processes: ProcessStore;
   /** What people asked of whoever judges, where that is another process. */
   readonly deeds: DeedStore;
+  /** What people asked of the channels, where another process sends. */
+  readonly errands: ErrandStore;
   close(): Promise<void>;
 }
 
@@ -65,6 +67,8 @@ export interface MarkStore {
   /** Every mark whose name begins like this. */
   withPrefix(prefix: string): Promise<Map<string, string>>;
   set(name: string, value: string): Promise<void>;
+  /** Sets it if it is not set yet; gives back what is stored then, whoever was first. */
+  setOnce(name: string, value: string): Promise<string>;
 }
 
 /** Thrown when a row changed under the caller: read again and retry. */

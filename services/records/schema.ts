@@ -44,10 +44,21 @@ export interface Schema {
   leases: { name: string; holder: string | null; fence: number; beat: number };
   processes: { id: string; standing: string; beat: number };
   deeds: DeedRow;
+  errands: ErrandRow;
 }
 
 export type Database = Kysely<Schema>;
 export type Step = Transaction<Schema>;
+
+/** `taken` is 0 or 1; `answer` is JSON of whoever did it. */
+export interface ErrandRow {
+  id: string;
+  channel: ChannelKind;
+  address: string | null;
+  createdMs: number;
+  taken: number;
+  answer: string | null;
+}
 
 /** `event` and `answer` are JSON. */
 export interface DeedRow {

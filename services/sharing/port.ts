@@ -1,3 +1,4 @@
+import type { ChannelsTold } from '../notify/port.ts';
 import type { LeaseGrant } from '../records/port.ts';
 import type { LiveChange } from '../web/port.ts';
 
@@ -78,6 +79,8 @@ export interface ProcessStanding {
   readonly isForwarding: boolean | null;
   /** How much of the space given to the local store is used, where this process forwards; else null. */
   readonly localSpaceUsedFraction: number | null;
+  /** How messages leave, where this process sends them; else null. */
+  readonly channels: ChannelsTold | null;
 }
 
 /** Shares work out among the processes of a yard, and takes over from those that die. */

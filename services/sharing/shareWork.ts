@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { BaseLogger } from 'pino';
 import { z } from 'zod';
+import { channelsToldSchema } from '../notify/port.ts';
 import type { LeaseGrant, LeaseRow, LeaseStore, ProcessStore } from '../records/port.ts';
 import { fairMoves } from './fairShare.ts';
 import { createObserver } from './observe.ts';
@@ -27,6 +28,8 @@ const standingSchema = z.object({
   isBrokerConnected: z.boolean().nullable(),
   isForwarding: z.boolean().nullable(),
   localSpaceUsedFraction: z.number().nullable(),
+  // A process of an older version says nothing of them.
+  channels: channelsToldSchema.nullable().default(null),
 });
 
 interface Held {

@@ -67,12 +67,14 @@ export async function openGround(options: YardOptions): Promise<Ground> {
     isBrokerConnected: () => null,
     isForwarding: () => null,
     localSpaceUsedFraction: () => null,
+    channels: () => null,
   };
   const together = await openTogether(options, records, () => ({
     services: standing.services(),
     isBrokerConnected: standing.isBrokerConnected(),
     isForwarding: standing.isForwarding(),
     localSpaceUsedFraction: standing.localSpaceUsedFraction(),
+    channels: standing.channels(),
   }));
   const publicUrl = configuration.http.publicUrl?.replace(/\/+$/, '') ?? null;
   return {

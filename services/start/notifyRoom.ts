@@ -1,4 +1,7 @@
+import { isShared } from '../configuration/services.ts';
 import { type Duty, startDuty } from '../notify/duty/startDuty.ts';
+import { channelsFromAfar } from '../notify/errands/channelsFromAfar.ts';
+import { runErrands } from '../notify/errands/runErrands.ts';
 import { createGatewayCallbacks } from '../notify/gatewayCallbacks/createGatewayCallbacks.ts';
 import { openChannels } from '../notify/openChannels.ts';
 import { type InboundOptions, openInbound } from '../notify/openInbound.ts';
@@ -18,8 +21,8 @@ export interface NotifyRoomOptions {
 /** The outbox being emptied, or the way to tell whoever empties it. */
 export interface NotifyRoom {
   readonly port: NotifyPort;
-  /** The channels; null where messages leave by another process. */
-  readonly channels: ChannelDeskPort | null;
+  /** The channels, or the way to them where messages leave by another process. */
+  readonly channels: ChannelDeskPort;
   /** Duty, digests and the heartbeat; begins when judging has. */
   startDuty(rules: Required<RulesPort>): void;
   /** Last answered call of the heartbeat; null: never, or it is called by another process. */
@@ -39,11 +42,12 @@ export async function startNotifyRoom(
     const nudge = () => changes.tell({ kind: 'messages-written' });
     const nothing = async () => {};
     const never = { startDuty: () => {}, lastHeartbeatMs: () => null };
-    return { port: { nudge }, channels: null, ...never, stopDuty: nothing, stop: nothing };
+    return { port: { nudge }, channels: afar(ground), ...never, stopDuty: nothing, stop: nothing };
   }
   let duty: Duty | null = null;
   const channels = await openChannels({
     ...{ configuration, dataFolder: configuration.dataFolder, logger, nowMs: clock.nowMs },
+    ...(isShared(configuration) ? { marks: records.marks } : {}),
     sink: openInbound(inboundOptions(ground, rules), 'sms-modem'),
   });
   const notify = startNotify({
@@ -54,6 +58,10 @@ export async function startNotifyRoom(
       duty?.tellTrouble(trouble).catch((error: unknown) => logger.error({ err: error }, 'trouble untold'));
     },
   });
+  const { kinds, pushKey, standings } = notify;
+  ground.standing.channels = () => ({ kinds: kinds(), pushKey: pushKey(), standings: standings() });
+  const errands = isShared(configuration) ? runErrands({ records, desk: notify, logger }) : null;
+  if (errands !== null) changes.listen('deeds', errands.look);
   changes.listen('messages-written', notify.nudge);
   changes.listen('missed', notify.nudge);
   return {
@@ -64,8 +72,16 @@ export async function startNotifyRoom(
     },
     lastHeartbeatMs: () => duty?.lastHeartbeatMs() ?? null,
     stopDuty: async () => duty?.stop(),
-    stop: notify.stop,
+    async stop() {
+      await errands?.stop();
+      await notify.stop();
+    },
   };
+}
+
+function afar({ records, changes, sharing }: Ground): ChannelDeskPort {
+  const told = () => sharing.processes().flatMap(({ channels }) => channels ?? []);
+  return channelsFromAfar({ records, told, tell: () => changes.tell({ kind: 'deeds' }) });
 }
 
 /** Of several processes that send, one at a time minds what is due because time has passed. */

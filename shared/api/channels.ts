@@ -26,8 +26,8 @@ export const channelListSchema = z.object({
   channels: z.array(channelSchema).readonly(),
   /** What phones are texted by. */
   textChannel: z.enum(messageChannels),
-  /** False: messages leave by another process; a test then goes through the outbox. */
-  isHere: z.boolean(),
+  /** False: no process that sends messages has told of itself yet. */
+  isKnown: z.boolean(),
 });
 export type ChannelList = z.infer<typeof channelListSchema>;
 
@@ -42,8 +42,8 @@ export type TestChannel = z.infer<typeof testChannelSchema>;
 
 export const channelTestSchema = z.object({
   outcome: z
-    .enum(['sent', 'retry', 'gave-up', 'queued'])
-    .describe('sent: the other side took it; queued: it waits in the outbox, see its delivery history'),
+    .enum(['sent', 'retry', 'gave-up'])
+    .describe('sent: the other side took it'),
   detail: z.string(),
   tellOwner: z.boolean(),
 });
@@ -58,6 +58,11 @@ export const newPushSchema = z.strictObject({
     keys: z.object({ p256dh: base64url.max(120), auth: base64url.max(40) }),
   }),
   toldFrom: z.enum(priorities).default('high'),
+  replaces: z
+    .url({ protocol: /^https?$/ })
+    .max(1500)
+    .optional()
+    .describe('Endpoint the browser gave up for this one: it is told from the same urgency on, and the old one ends'),
 });
 export type NewPush = z.input<typeof newPushSchema>;
 

@@ -247,6 +247,16 @@ describeInBrowser(
       expect(await shownByWorker(payload)).toEqual([
         { title: 'Tilthwatch', body: expect.stringContaining('this is a test') },
       ]);
+      const moved = `${subscription.endpoint}/moved`;
+      await movedByPushService(subscription.endpoint, { ...subscription, endpoint: moved });
+      await expect
+        .poll(async () => (await ask<{ subscriptions: unknown[] }>('/api/push')).subscriptions)
+        .toMatchObject([{ endpoint: moved, toldFrom: 'high' }]);
+      await movedByPushService(moved, subscription);
+      await expect
+        .poll(async () => (await ask<{ subscriptions: unknown[] }>('/api/push')).subscriptions)
+        .toMatchObject([{ endpoint: subscription.endpoint }]);
+      await page.reload();
       await pressOn(page, 'Tell it no more');
       await page.getByRole('button', { name: 'Tell me on this phone' }).waitFor();
       expect((await ask<{ subscriptions: unknown[] }>('/api/push')).subscriptions).toEqual([]);
@@ -327,6 +337,21 @@ async function shownByWorker(payload: string): Promise<unknown[]> {
   // A second one of the same push would come a moment later.
   await page.waitForTimeout(500);
   return page.evaluate<unknown[]>(shown);
+}
+
+/** Plays a push service that gives the browser another address: the real worker hears it as browsers say it. */
+async function movedByPushService(from: string, to: { endpoint: string; keys: object }): Promise<void> {
+  const [worker] = context.serviceWorkers();
+  await worker!.evaluate(
+    ([oldEndpoint, subscription]) => {
+      const event = new Event('pushsubscriptionchange');
+      const oldSubscription = { endpoint: oldEndpoint, options: { applicationServerKey: 'key' } };
+      const newSubscription = { toJSON: () => subscription };
+      Object.assign(event, { oldSubscription, newSubscription, waitUntil: () => {} });
+      (globalThis as unknown as EventTarget).dispatchEvent(event);
+    },
+    [from, to] as const,
+  );
 }
 
 const shown = `navigator.serviceWorker.ready

@@ -23,13 +23,13 @@ const kinds = Object.keys(channelTitles) as Kind[];
 export function Gateways() {
   const list = useFetched<ChannelList>('/api/channels', ({ kind }) => kind === 'messages');
   if (list.data === null) return <p>{list.failure ?? words.fetching}</p>;
-  const { channels, textChannel, isHere } = list.data;
+  const { channels, textChannel, isKnown } = list.data;
   const missing = kinds.filter((kind) => !channels.some(({ channel }) => channel === kind));
   return (
     <>
       <p>{text.gatewaysLead}</p>
-      {!isHere && <p class="note">{text.elsewhere}</p>}
-      {isHere && channels.length === 0 && <p class="wrong-note">{text.noGateways}</p>}
+      {!isKnown && <p class="wrong-note">{text.unknownGateways}</p>}
+      {isKnown && channels.length === 0 && <p class="wrong-note">{text.noGateways}</p>}
       {channels.map((channel) => (
         <Gateway
           key={channel.channel}
@@ -38,8 +38,8 @@ export function Gateways() {
           onDone={list.refetch}
         />
       ))}
-      {isHere && missing.length > 0 && <h2>{text.notSetUp}</h2>}
-      {isHere &&
+      {isKnown && missing.length > 0 && <h2>{text.notSetUp}</h2>}
+      {isKnown &&
         missing.map((kind) => (
           <details key={kind} class="how-to">
             <summary>{text.howTo(channelTitles[kind])}</summary>
@@ -99,7 +99,6 @@ const outcomeWords: Readonly<Record<ChannelTest['outcome'], string>> = {
   sent: text.outcomeSent,
   retry: text.outcomeRetry,
   'gave-up': text.outcomeGaveUp,
-  queued: text.outcomeQueued,
 };
 
 /** Sends a test to one of the yard's people, or to an address typed here, and says what the other side answered. */
@@ -148,7 +147,7 @@ function Test({ kind, onDone }: { readonly kind: Kind; readonly onDone: () => Pr
       </Form>
       <div role="status">
         {outcome && (
-          <p class={outcome.outcome === 'sent' || outcome.outcome === 'queued' ? 'note' : 'wrong-note'}>
+          <p class={outcome.outcome === 'sent' ? 'note' : 'wrong-note'}>
             <strong>{outcomeWords[outcome.outcome]}</strong> {outcome.detail}
             {outcome.tellOwner && ` ${text.needsSomebody}`}
           </p>

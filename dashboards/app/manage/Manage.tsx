@@ -12,7 +12,6 @@ import { Probes } from './Probes.tsx';
 import { Report } from './report/Report.tsx';
 import { SetAside } from './SetAside.tsx';
 import { ServiceState } from './service/ServiceState.tsx';
-import { ThisBrowser } from './ThisBrowser.tsx';
 import { WallLinks } from './WallLinks.tsx';
 import { partTitles, text } from './words.ts';
 import { Yard } from './Yard.tsx';
@@ -28,7 +27,6 @@ const parts = [
   { key: 'texts', role: 'keeper', view: LazyTexts },
   { key: 'report', role: 'keeper', view: Report },
   { key: 'gateways', role: 'keeper', view: Gateways },
-  { key: 'this-browser', role: 'keeper', view: ThisBrowser },
   { key: 'walls', role: 'owner', view: WallLinks },
   { key: 'service', role: 'keeper', view: ServiceState },
   { key: 'map', role: 'keeper', view: YardMap },

@@ -14,7 +14,6 @@ export const partTitles = {
   texts: 'Texts',
   report: 'Alarm report',
   gateways: 'Gateways',
-  'this-browser': 'This browser',
   walls: 'Wall screens',
   service: 'Service',
   map: 'Yard map',
@@ -81,8 +80,8 @@ export const text = {
   // Gateways
   gatewaysLead: 'By what messages leave this yard, how each way stands, and a test of each.',
   noGateways: 'No way to send anything is set up: nobody can be told of an alarm.',
-  elsewhere:
-    'Messages leave by another process; a test goes through the outbox, see its outcome under Texts.',
+  unknownGateways:
+    'No process that sends messages has told of itself: nobody can be told of an alarm. Start one with --only notify.',
   ready: 'Works, as far as can be told',
   notReady: 'Does not work',
   notLooked: 'Not looked at yet',
@@ -104,7 +103,6 @@ export const text = {
   outcomeSent: 'Taken by the other side:',
   outcomeRetry: 'Not out, worth trying again:',
   outcomeGaveUp: 'Refused:',
-  outcomeQueued: 'Under way:',
   forTexts: 'alarms are texted by this one',
   // Health
   healthLead: 'Every probe: whether it is heard, believed, charged and checked, and what to do next.',

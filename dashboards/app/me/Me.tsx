@@ -20,8 +20,29 @@ export function Me() {
         />
       </p>
       <TellThisPhone />
+      <TestText />
       <ChangePassword />
     </main>
+  );
+}
+
+/** Whether texts get through is for whoever they are for to find out. */
+function TestText() {
+  const [isSent, setSent] = useState(false);
+  const send = async () => {
+    setSent(false);
+    await api.post('/api/messages/test', { personId: session.value?.person?.id });
+    setSent(true);
+  };
+  return (
+    <section aria-labelledby="test-text">
+      <h2 id="test-text">{text.textTitle}</h2>
+      <p>{text.textLead}</p>
+      <Form button={text.textButton} onSend={send}>
+        {() => null}
+      </Form>
+      <p role="status">{isSent && text.textSent}</p>
+    </section>
   );
 }
 

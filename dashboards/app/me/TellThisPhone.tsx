@@ -5,7 +5,6 @@ import { api } from '../../common/api.ts';
 import { dayAndTime } from '../../common/format.ts';
 import { priorityWords } from '../../common/words.ts';
 import { Field, Form } from '../Form.tsx';
-import { mayAct, session } from '../session.ts';
 import { useFetched } from '../useFetched.ts';
 import { ownSubscription, type PushAbility, pushAbility, subscribe } from './subscription.ts';
 import { text } from './words.ts';
@@ -58,7 +57,7 @@ export function TellThisPhone({ quiet = false }: TellThisPhoneProps) {
       ) : ability !== 'can' ? (
         <p class="note">{inTheWay[ability]}</p>
       ) : own ? (
-        <IsTold from={priorityWords[own.toldFrom]} onEnd={() => end(own.id)} />
+        <IsTold id={own.id} from={priorityWords[own.toldFrom]} onEnd={() => end(own.id)} />
       ) : (
         <Form button={text.phoneButton} onSend={begin}>
           {(wrong) => (
@@ -77,23 +76,25 @@ export function TellThisPhone({ quiet = false }: TellThisPhoneProps) {
   );
 }
 
-function IsTold({ from, onEnd }: { readonly from: string; readonly onEnd: () => Promise<void> }) {
+interface IsToldProps {
+  readonly id: string;
+  readonly from: string;
+  readonly onEnd: () => Promise<void>;
+}
+
+function IsTold({ id, from, onEnd }: IsToldProps) {
   const [outcome, setOutcome] = useState<ChannelTest | null>(null);
   const test = async () =>
-    setOutcome(
-      await api.post<ChannelTest>('/api/channels/web-push/test', { personId: session.value?.person?.id }),
-    );
+    setOutcome(await api.post<ChannelTest>(`/api/push/${encodeURIComponent(id)}/test`));
   return (
     <>
       <p role="status">
         <strong>{text.phoneOn}</strong> {text.phoneToldFrom(from)} {outcome?.detail}
       </p>
       <div class="buttons">
-        {mayAct('owner') && (
-          <Form button={text.phoneTest} onSend={test}>
-            {() => null}
-          </Form>
-        )}
+        <Form button={text.phoneTest} onSend={test}>
+          {() => null}
+        </Form>
         <Form button={text.phoneEnd} onSend={onEnd}>
           {() => null}
         </Form>

@@ -22,6 +22,10 @@ export const text = {
   phoneDenied:
     'Notifications of this page are blocked in this browser. Allow them in its settings for this page, then press again.',
   phoneFailed: (why: string) => `The browser could not subscribe: ${why}`,
+  textTitle: 'Texts to my phone',
+  textLead: 'A test text goes to the number the owner has written down for you.',
+  textButton: 'Send me a test text',
+  textSent: 'It is on its way. When nothing comes within some minutes, tell the owner.',
   passwordTitle: 'Change my password',
   passwordNow: 'Password now',
   passwordNew: 'New password',

@@ -1,6 +1,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import webPush from 'web-push';
 import { z } from 'zod';
+import type { Records } from '../../records/port.ts';
 
 const keysSchema = z.object({ publicKey: z.base64url(), privateKey: z.base64url() });
 
@@ -24,6 +25,19 @@ export async function openVapidKeys(file: string): Promise<VapidKeys> {
   if (!found.success)
     throw new Error(`${file}: allowed a pair of signing keys; move it away to have new ones made`);
   return found.data;
+}
+
+/** Name of the mark that keeps the keys where several processes send. */
+const keysMark = 'notify:push-keys';
+
+/**
+ * The keys where several processes send over one set of records: kept there, so that all sign as one. A file in the data
+ * folder, from the time when one process did everything, is taken over.
+ */
+export async function sharedVapidKeys(marks: Pick<Records['marks'], 'setOnce'>, file: string): Promise<VapidKeys> {
+  const own = keysSchema.safeParse(parsed(await readFile(file, 'utf8').catch(() => '')));
+  const { publicKey, privateKey } = own.success ? own.data : webPush.generateVAPIDKeys();
+  return keysSchema.parse(parsed(await marks.setOnce(keysMark, JSON.stringify({ publicKey, privateKey }))));
 }
 
 function parsed(text: string): unknown {

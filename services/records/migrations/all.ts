@@ -9,6 +9,7 @@ import { sharing } from './0007-sharing.ts';
 import { confirmedSessions } from './0008-confirmed-sessions.ts';
 import { pileBuild } from './0009-pile-build.ts';
 import { firstAction } from './0010-first-action.ts';
+import { errands } from './0011-errands.ts';
 
 /**
  * Every step from an empty database to today's schema, by name. A released step is never changed, only followed: its
@@ -25,4 +26,5 @@ export const allMigrations: Readonly<Record<string, Migration>> = {
   '0008-confirmed-sessions': confirmedSessions,
   '0009-pile-build': pileBuild,
   '0010-first-action': firstAction,
+  '0011-errands': errands,
 };

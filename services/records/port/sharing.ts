@@ -1,5 +1,6 @@
 import type { AlarmEvent } from '../../../shared/alarms/alarm.ts';
 import type { YardId } from '../../../shared/yard/yard.ts';
+import type { ChannelKind } from './messages.ts';
 
 /** The right of one holder to one piece of work. The fence grows with every taking, so an older right is told from it. */
 export interface LeaseGrant {
@@ -68,6 +69,29 @@ export interface DeedStore {
   /** The answer, which is then forgotten; null while there is none. */
   takeAnswer(id: string): Promise<DeedAnswer | null>;
   /** True when it had not been answered and never will be. */
+  takeBack(id: string): Promise<boolean>;
+  /** Forgets what nobody came back for. */
+  sweep(beforeMs: number): Promise<void>;
+}
+
+/** Something asked of a channel by a person whose process sends nothing. */
+export interface ChannelErrand {
+  readonly id: string;
+  readonly channel: ChannelKind;
+  /** Whom a test goes to; null: only look whether it would work. */
+  readonly address: string | null;
+  readonly createdMs: number;
+}
+
+export interface ErrandStore {
+  add(errand: ChannelErrand): Promise<void>;
+  /** Takes those of these channels that nobody has taken, oldest first: each is then this caller's alone to do. */
+  take(channels: readonly ChannelKind[]): Promise<ChannelErrand[]>;
+  /** What came of it, as JSON. */
+  answer(id: string, answer: string): Promise<void>;
+  /** The answer, which is then forgotten; null while there is none. */
+  takeAnswer(id: string): Promise<string | null>;
+  /** True when nobody had taken it and nobody ever will. */
   takeBack(id: string): Promise<boolean>;
   /** Forgets what nobody came back for. */
   sweep(beforeMs: number): Promise<void>;

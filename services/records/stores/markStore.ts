@@ -15,6 +15,15 @@ export function markStore(db: Database): MarkStore {
       return new Map(found.map(({ name, value }) => [name, value]));
     },
     set: (name, value) => writeMarks(db, [[name, value]]),
+    async setOnce(name, value) {
+      await db
+        .insertInto('marks')
+        .values({ name, value })
+        .onConflict((conflict) => conflict.column('name').doNothing())
+        .execute();
+      const stored = db.selectFrom('marks').select('value').where('name', '=', name);
+      return (await stored.executeTakeFirstOrThrow()).value;
+    },
   };
 }
 

@@ -75,6 +75,7 @@ export const openTables: Readonly<Record<keyof Schema, OpenTable | string>> = {
   leases: 'which process does what just now',
   processes: 'which processes run just now',
   deeds: 'what people asked a moment ago',
+  errands: 'what people asked of the channels a moment ago',
 };
 
 /** In words for people: what nobody finds in an export. */

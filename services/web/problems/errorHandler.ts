@@ -39,7 +39,7 @@ function asProblem(error: unknown, request: FastifyRequest): ApiProblem {
     const { field, message } = error as RecordsError;
     return new ApiProblem('conflict', message, { errors: [{ detail: message, pointer: `#/${field}` }] });
   }
-  if (nameOf(error) === 'JudgementAway')
+  if (['JudgementAway', 'SendersAway'].includes(nameOf(error) ?? ''))
     return new ApiProblem('not-ready', (error as Error).message, { retryAfterSeconds: 15 });
   // InfluxDB is asked for what is no longer here and cannot answer: half the past would look like all of it.
   if (nameOf(error) === 'ArchiveFault') return new ApiProblem('not-ready', (error as Error).message);

@@ -1,4 +1,3 @@
-import { randomUUID } from 'node:crypto';
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import {
@@ -8,20 +7,19 @@ import {
   testChannelSchema,
 } from '../../../shared/api/channels.ts';
 import { messageChannels } from '../../../shared/api/messages.ts';
-import type { ChannelTest, ChannelView } from '../../../shared/api/types.ts';
-import { english } from '../../../shared/messages/words/english.ts';
+import type { ChannelView } from '../../../shared/api/types.ts';
 import type { ChannelStanding } from '../../notify/port.ts';
 import type { ChannelKind } from '../../records/port.ts';
-import { personOf, yardIdOf } from '../access/asker.ts';
+import { yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit } from '../audit.ts';
 import type { House } from '../house.ts';
-import { ApiProblem, badField, notFound } from '../problems/apiProblem.ts';
+import { badField, notFound } from '../problems/apiProblem.ts';
 import { answers } from './answers.ts';
 import { findYard } from './find.ts';
+import { channelsWith, testBy } from './testBy.ts';
 
 const paramsSchema = z.object({ channel: z.enum(messageChannels) });
-const goodForMs = 3_600_000;
 
 /** How messages leave: what is set up, how it stands, and a test of each. */
 export function channelRoutes(app: App, house: House): void {
@@ -38,7 +36,7 @@ export function channelRoutes(app: App, house: House): void {
         (house.channels?.kinds() ?? []).map((kind) => channelView(house, yardIdOf(request), kind)),
       ),
       textChannel: house.config.textChannel,
-      isHere: house.channels !== null,
+      isKnown: house.channels?.isKnown() ?? false,
     }),
   });
 
@@ -53,9 +51,9 @@ export function channelRoutes(app: App, house: House): void {
     },
     handler: async (request) => {
       const { channel } = request.params;
-      if (house.channels === null) throw elsewhere();
-      if ((await house.channels.check(channel)) === null) throw notFound('channel', 'channel', channel);
-      return channelView(house, yardIdOf(request), channel);
+      const standing = await channelsWith(house, channel).check(channel);
+      if (standing === null) throw notFound('channel', 'channel', channel);
+      return channelView(house, yardIdOf(request), channel, standing);
     },
   });
 
@@ -71,19 +69,21 @@ export function channelRoutes(app: App, house: House): void {
     },
     handler: async (request) => {
       const { channel } = request.params;
-      if (house.channels !== null && !house.channels.kinds().includes(channel))
-        throw notFound('channel', 'channel', channel);
+      channelsWith(house, channel);
       const { address, target } = await whereTo(house, request, channel, request.body);
       await audit(house, request, { action: `sent a test by ${channel}`, target });
-      if (house.channels === null) return queued(house, request, channel, address);
-      const { kind, detail, ...more } = await house.channels.test(channel, address);
-      return { outcome: kind, detail, tellOwner: 'tellOwner' in more && more.tellOwner === true };
+      return testBy(house, channel, address);
     },
   });
 }
 
-async function channelView(house: House, yardId: string, channel: ChannelKind): Promise<ChannelView> {
-  const found = house.channels?.standings().find((one) => one.channel === channel);
+async function channelView(
+  house: House,
+  yardId: string,
+  channel: ChannelKind,
+  looked?: ChannelStanding,
+): Promise<ChannelView> {
+  const found = looked ?? house.channels?.standings().find((one) => one.channel === channel);
   const { sent, failed } = await house.records.messages.lastAttempts(yardId, channel);
   return {
     channel,
@@ -114,30 +114,4 @@ async function whereTo(
   const wanted = isText ? 'somebody with a phone number' : `somebody with an address for ${channel}`;
   if (own === null) throw badField('personId', personId, wanted);
   return { address: own, target: person.login };
-}
-
-/** Where messages leave by another process the test takes their way: through the outbox. */
-async function queued(
-  house: House,
-  request: FastifyRequest,
-  channel: ChannelKind,
-  address: string,
-): Promise<ChannelTest> {
-  const { id: personId, yardId } = personOf(request);
-  const nowMs = house.clock.nowMs();
-  await house.records.messages.add([
-    {
-      ...{ yardId, personId, channel, address, text: english.tests.channel, priority: 'low', kind: 'test' },
-      ...{ pileId: null, alarmId: null, occurrence: null, answerLink: null },
-      ...{ idempotencyKey: `test ${randomUUID()}`, createdMs: nowMs, notBeforeMs: nowMs },
-      expiresMs: nowMs + goodForMs,
-    },
-  ]);
-  house.notify?.nudge();
-  house.live.announce([{ kind: 'messages', yardId }]);
-  return { outcome: 'queued', detail: 'it waits in the outbox', tellOwner: false };
-}
-
-function elsewhere(): ApiProblem {
-  return new ApiProblem('not-ready', 'Messages leave by another process: send a test instead.');
 }

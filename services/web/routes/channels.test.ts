@@ -60,7 +60,7 @@ describe('the ways messages leave by', () => {
         { channel: 'sms-http', standing: null, lastSent: null, lastFailed: null },
         { channel: 'web-push', standing: null, lastSent: null, lastFailed: null },
       ],
-      ...{ textChannel: 'sms-http', isHere: true },
+      ...{ textChannel: 'sms-http', isKnown: true },
     });
     const looked = (await call('owner', 'POST', '/api/channels/sms-http/check')).json();
     expect(looked).toMatchObject({ channel: 'sms-http', standing: { ready: true } });
@@ -93,17 +93,14 @@ describe('the ways messages leave by', () => {
     expect(await test('email', { address: 'ann@example.org' })).toBe(404);
   });
 
-  it('a test takes the outbox where another process sends', async () => {
+  it('are not known, and no test is promised, while no process sends', async () => {
     web = await openTestWeb();
-    const answer = await call('owner', 'POST', '/api/channels/sms-http/test', { address: '+441632960999' });
-    expect(answer.json()).toMatchObject({ outcome: 'queued' });
-    const [queued] = await web.records.messages.list(web.yard.id, 10);
-    expect(queued).toMatchObject({ address: '+441632960999', kind: 'test', state: 'waiting' });
+    const test = await call('owner', 'POST', '/api/channels/sms-http/test', { address: '+441632960999' });
+    expect(test.statusCode).toBe(503);
+    expect(test.json().detail).toContain('--only notify');
     expect((await call('owner', 'POST', '/api/channels/sms-http/check')).statusCode).toBe(503);
-    expect((await call('keeper', 'GET', '/api/channels')).json()).toMatchObject({
-      channels: [],
-      isHere: false,
-    });
+    const list = (await call('keeper', 'GET', '/api/channels')).json();
+    expect(list).toMatchObject({ channels: [], isKnown: false });
   });
 });
 
@@ -127,10 +124,26 @@ describe('a browser that wants to be told', () => {
     const receiver = { privateKey: pair.getPrivateKey(), authSecret };
     expect(decryptWebPush(gateway.taken[0]!.body, receiver).toString()).toContain('this is a test');
 
+    const own = `/api/push/${subscriptions[0].id}/test`;
+    expect((await call('viewer', 'POST', own)).json()).toMatchObject({ outcome: 'sent' });
+    expect((await call('keeper', 'POST', own)).statusCode).toBe(404);
+    for (let more = 0; more < 5; more += 1) await call('viewer', 'POST', own);
+    expect((await call('viewer', 'POST', own)).statusCode).toBe(429);
+
     const gone = `/api/push/${subscriptions[0].id}`;
     expect((await call('keeper', 'DELETE', gone)).statusCode).toBe(404);
     expect((await call('viewer', 'DELETE', gone)).statusCode).toBe(200);
     expect((await call('viewer', 'GET', '/api/push')).json().subscriptions).toEqual([]);
+  });
+
+  it('moved by its push service, is told from the same urgency on at its new address alone', async () => {
+    const { url } = await open();
+    const keys = { p256dh: createECDH('prime256v1').generateKeys('base64url'), auth: 'AAAAAAAAAAAAAAAAAAAAAA' };
+    const [old, moved] = [`${url}/push/old`, `${url}/push/new`];
+    const post = (body: object) => call('viewer', 'POST', '/api/push', body);
+    await post({ subscription: { endpoint: old, keys }, toldFrom: 'low' });
+    const { subscriptions } = (await post({ subscription: { endpoint: moved, keys }, replaces: old })).json();
+    expect(subscriptions).toMatchObject([{ endpoint: moved, toldFrom: 'low' }]);
   });
 
   it('is refused where web push is not set up', async () => {

@@ -6,11 +6,11 @@ import { wordingsOf } from '../../../shared/messages/wordings.ts';
 import { fill } from '../../../shared/messages/words/messageWords.ts';
 import type { Person } from '../../../shared/yard/people.ts';
 import type { NewMessage } from '../../records/port.ts';
-import { yardIdOf } from '../access/asker.ts';
+import { personOf, yardIdOf } from '../access/asker.ts';
 import type { App } from '../app.ts';
 import { audit } from '../audit.ts';
 import type { House } from '../house.ts';
-import { badField, notFound } from '../problems/apiProblem.ts';
+import { ApiProblem, badField, notFound } from '../problems/apiProblem.ts';
 import { messageView } from '../views/messageView.ts';
 import { peopleNames } from '../views/names.ts';
 import { answers } from './answers.ts';
@@ -36,11 +36,14 @@ export function messageRoutes(app: App, house: House): void {
   app.route({
     method: 'POST',
     url: '/api/messages/test',
-    config: { access: 'keeper', rateLimit: { max: 5, timeWindow: '5 minutes' } },
-    schema: { summary: 'Send a test text', body: testTextSchema, response: answers(doneSchema) },
+    config: { access: 'viewer', rateLimit: { max: 5, timeWindow: '5 minutes' } },
+    schema: { summary: 'Send a test text: to anybody for keepers, else to oneself', body: testTextSchema, response: answers(doneSchema) },
     handler: async (request) => {
       const yard = await findYard(house, request);
       const { personId } = request.body;
+      const asker = personOf(request);
+      if (asker.role === 'viewer' && asker.id !== personId)
+        throw new ApiProblem('not-allowed', 'A viewer may send a test text to themselves only.');
       const person = await house.records.people.get(personId);
       if (person === null || person.yardId !== yard.id) throw notFound('person', 'personId', personId);
       if (person.phone === null) throw badField('personId', personId, 'somebody with a phone number');

@@ -1,6 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { newPushSchema, pushListSchema } from '../../../shared/api/channels.ts';
+import { channelTestSchema, newPushSchema, pushListSchema } from '../../../shared/api/channels.ts';
 import { doneSchema, idSchema } from '../../../shared/api/common.ts';
 import type { PushList } from '../../../shared/api/types.ts';
 import type { ContactWay } from '../../records/port.ts';
@@ -11,6 +11,7 @@ import { factsChanged } from '../factsChanged.ts';
 import type { House } from '../house.ts';
 import { ApiProblem, notFound } from '../problems/apiProblem.ts';
 import { answers } from './answers.ts';
+import { testBy } from './testBy.ts';
 
 const paramsSchema = z.object({ subscriptionId: idSchema });
 /** More browsers than anybody carries; an endless list would be an endless number of calls for one alarm. */
@@ -37,11 +38,14 @@ export function pushRoutes(app: App, house: House): void {
     handler: async (request) => {
       if (house.channels === null || house.channels.pushKey() === null)
         throw new ApiProblem('conflict', 'Web push is not set up: the configuration has no webPush.');
-      const { subscription, toldFrom } = request.body;
+      const { subscription, replaces } = request.body;
       const { id: personId, login } = personOf(request);
       const known = await ownWays(house, request);
       // The same browser again, or one whose earlier subscription ended: the new one is what counts.
-      const same = known.filter(({ address }) => endpointOf(address) === subscription.endpoint);
+      const isSame = (endpoint: string) => endpoint === subscription.endpoint || endpoint === replaces;
+      const same = known.filter(({ address }) => isSame(endpointOf(address)));
+      const replaced = same.find(({ address }) => endpointOf(address) === replaces);
+      const toldFrom = replaced?.toldFrom ?? request.body.toldFrom;
       for (const { id } of same) await house.records.ways.remove(id);
       if (known.length - same.length >= mostBrowsers)
         throw new ApiProblem('conflict', `At most ${mostBrowsers} browsers: end one of the others first.`);
@@ -55,14 +59,28 @@ export function pushRoutes(app: App, house: House): void {
   });
 
   app.route({
+    method: 'POST',
+    url: '/api/push/:subscriptionId/test',
+    config: { access: 'viewer', rateLimit: { max: 5, timeWindow: '5 minutes' } },
+    schema: {
+      summary: 'Send a test to a browser of the asker and wait for what its push service says',
+      params: paramsSchema,
+      response: answers(channelTestSchema),
+    },
+    handler: async (request) => {
+      const own = await ownWay(house, request, request.params.subscriptionId);
+      await audit(house, request, { action: 'sent a test by web-push', target: personOf(request).login });
+      return testBy(house, 'web-push', own.address);
+    },
+  });
+
+  app.route({
     method: 'DELETE',
     url: '/api/push/:subscriptionId',
     config: { access: 'viewer' },
     schema: { params: paramsSchema, response: answers(doneSchema) },
     handler: async (request) => {
-      const { subscriptionId } = request.params;
-      const own = (await ownWays(house, request)).find(({ id }) => id === subscriptionId);
-      if (own === undefined) throw notFound('subscription', 'subscriptionId', subscriptionId);
+      const own = await ownWay(house, request, request.params.subscriptionId);
       await house.records.ways.remove(own.id);
       await audit(house, request, { action: 'ended a web push', target: personOf(request).login });
       factsChanged(house);
@@ -75,6 +93,12 @@ async function ownWays(house: House, request: FastifyRequest): Promise<ContactWa
   const { id, yardId } = personOf(request);
   const ways = await house.records.ways.list(yardId);
   return ways.filter(({ personId, channel }) => personId === id && channel === 'web-push');
+}
+
+async function ownWay(house: House, request: FastifyRequest, subscriptionId: string): Promise<ContactWay> {
+  const own = (await ownWays(house, request)).find(({ id }) => id === subscriptionId);
+  if (own === undefined) throw notFound('subscription', 'subscriptionId', subscriptionId);
+  return own;
 }
 
 function pushList(house: House, ways: readonly ContactWay[]): PushList {

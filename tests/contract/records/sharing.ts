@@ -117,6 +117,40 @@ export function describeSharing(fresh: FreshDatabase): void {
     expect(await deeds.takeAnswer('d1')).toBeNull();
   });
 
+  test('an errand is taken by one, of its own channels, answered once, and taken back only before', async () => {
+    const { errands } = at.records;
+    const other = await at.another();
+    const errand = { id: 'e1', channel: 'sms-http', address: '+441632960999', createdMs: startMs } as const;
+    await errands.add(errand);
+    await errands.add({ ...errand, id: 'e2', address: null, createdMs: startMs + 1 });
+    expect(await errands.take([])).toEqual([]);
+    expect(await errands.take(['email'])).toEqual([]);
+    const took = await Promise.all([errands.take(['sms-http']), other.errands.take(['sms-http', 'email'])]);
+    const byTime = took.flat().toSorted((a, b) => a.createdMs - b.createdMs);
+    expect(byTime).toEqual([errand, { ...errand, id: 'e2', address: null, createdMs: startMs + 1 }]);
+    expect(await errands.takeBack('e1')).toBe(false);
+    expect(await errands.takeAnswer('e1')).toBeNull();
+    await errands.answer('e1', '{"kind":"sent"}');
+    expect(await errands.takeAnswer('e1')).toBe('{"kind":"sent"}');
+    expect(await errands.takeAnswer('e1')).toBeNull();
+    await errands.add({ ...errand, id: 'e3' });
+    expect(await errands.takeBack('e3')).toBe(true);
+    await errands.sweep(startMs + 2);
+    await errands.answer('e2', 'null');
+    expect(await errands.takeAnswer('e2')).toBeNull();
+  });
+
+  test('of two who set a mark once, both get what the first one set', async () => {
+    const other = await at.another();
+    const set = await Promise.all([
+      at.records.marks.setOnce('keys', 'one'),
+      other.marks.setOnce('keys', 'two'),
+      at.records.marks.setOnce('keys', 'three'),
+    ]);
+    expect(new Set(set).size).toBe(1);
+    expect(await at.records.marks.get('keys')).toBe(set[0]);
+  });
+
   test('a deed taken back is not done, not even by a step on its way', async () => {
     const { deeds, alarms } = at.records;
     const sample = await sampleYard(at.records);
