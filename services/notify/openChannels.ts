@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import type { Logger } from 'pino';
+import type { Records } from '../records/port.ts';
 import { createEmail } from './email/createEmail.ts';
 import type { InboundSink, MessageChannel } from './messageChannel.ts';
 import { createSmsModem } from './modem/createSmsModem.ts';
@@ -7,7 +8,6 @@ import type { EmailSettings, ModemSettings, SmsGateway, WebhookSettings, WebPush
 import { createSmsHttp } from './smsHttp.ts';
 import { createWebhook } from './webhook/createWebhook.ts';
 import { createWebPush } from './webPush/createWebPush.ts';
-import type { Records } from '../records/port.ts';
 import { openVapidKeys, sharedVapidKeys, type VapidKeys } from './webPush/vapidKeys.ts';
 
 /** The part of the configuration that is about channels; null for each that is not set up. */
@@ -50,7 +50,10 @@ export async function openChannels(options: OpenChannelsOptions): Promise<Messag
   return channels;
 }
 
-async function pushKeys({ dataFolder, marks }: OpenChannelsOptions, { keysFile }: WebPushSettings): Promise<VapidKeys> {
+async function pushKeys(
+  { dataFolder, marks }: OpenChannelsOptions,
+  { keysFile }: WebPushSettings,
+): Promise<VapidKeys> {
   if (keysFile !== null) return openVapidKeys(keysFile);
   const usualFile = join(dataFolder, 'web-push-keys.json');
   return marks === undefined ? openVapidKeys(usualFile) : sharedVapidKeys(marks, usualFile);

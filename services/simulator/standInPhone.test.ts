@@ -10,7 +10,12 @@ afterEach(() => phone.stop());
 const gets = (text: string, id = '1') =>
   fetch(phone.gatewayUrl, { method: 'POST', body: JSON.stringify({ to: '+441632960123', text, id }) });
 const replies = (fields: Record<string, string>, headers: Record<string, string> = {}) =>
-  fetch(`${phone.url}/reply`, { method: 'POST', body: new URLSearchParams(fields), headers, redirect: 'manual' });
+  fetch(`${phone.url}/reply`, {
+    method: 'POST',
+    body: new URLSearchParams(fields),
+    headers,
+    redirect: 'manual',
+  });
 const page = async () => (await fetch(phone.url)).text();
 
 test('shows texts, newest first, once each, as text and not as markup', async () => {

@@ -64,8 +64,7 @@ export async function startStandInPhone(options: StandInOptions = {}): Promise<S
 
   const server = createServer(async (request, response) => {
     try {
-      if (request.method !== 'POST')
-        return showPage(response, phonePage(texts, replies, reply !== null));
+      if (request.method !== 'POST') return showPage(response, phonePage(texts, replies, reply !== null));
       const body = await bodyOf(request);
       if (request.url !== '/reply') return takeText(body, response);
       // Another page in the same browser is not to answer for the person.

@@ -41,9 +41,7 @@ export const testChannelSchema = z
 export type TestChannel = z.infer<typeof testChannelSchema>;
 
 export const channelTestSchema = z.object({
-  outcome: z
-    .enum(['sent', 'retry', 'gave-up'])
-    .describe('sent: the other side took it'),
+  outcome: z.enum(['sent', 'retry', 'gave-up']).describe('sent: the other side took it'),
   detail: z.string(),
   tellOwner: z.boolean(),
 });
@@ -62,7 +60,9 @@ export const newPushSchema = z.strictObject({
     .url({ protocol: /^https?$/ })
     .max(1500)
     .optional()
-    .describe('Endpoint the browser gave up for this one: it is told from the same urgency on, and the old one ends'),
+    .describe(
+      'Endpoint the browser gave up for this one: it is told from the same urgency on, and the old one ends',
+    ),
 });
 export type NewPush = z.input<typeof newPushSchema>;
 

@@ -49,7 +49,9 @@ describeIf(findPostgres() !== null, postgresMissing)('screens in one process, se
     for (const undo of cleanUp.reverse()) await undo();
   }, 60_000);
 
-  it('says so while nobody sends, and reaches the channels once somebody does', { timeout: 180_000 }, async () => {
+  it('says so while nobody sends, and reaches the channels once somebody does', {
+    timeout: 180_000,
+  }, async () => {
     expect(await api.get<ChannelList>('/api/channels')).toMatchObject({ channels: [], isKnown: false });
     await expect(api.post('/api/channels/sms-http/test', { address: '+441632960999' })).rejects.toThrow(
       /503.*--only notify/,
@@ -74,7 +76,9 @@ describeIf(findPostgres() !== null, postgresMissing)('screens in one process, se
     gateway.setMood('well');
   });
 
-  it('has browsers subscribe with one key, whichever process sends to them', { timeout: 60_000 }, async () => {
+  it('has browsers subscribe with one key, whichever process sends to them', {
+    timeout: 60_000,
+  }, async () => {
     const { publicKey } = await api.get<PushList>('/api/push');
     expect(publicKey).toMatch(/^[\w-]{87}$/);
     const pair = createECDH('prime256v1');
@@ -98,10 +102,14 @@ describeIf(findPostgres() !== null, postgresMissing)('screens in one process, se
     expect([...keysUsed]).toEqual([publicKey]);
   });
 
-  it('when all who send are gone nothing is sent later behind the asker’s back', { timeout: 120_000 }, async () => {
+  it('when all who send are gone nothing is sent later behind the asker’s back', {
+    timeout: 120_000,
+  }, async () => {
     for (const sender of senders) sender.signal('SIGSTOP');
     const before = gateway.taken.length;
-    await expect(api.post('/api/channels/sms-http/test', { address: '+441632960999' })).rejects.toThrow(/503/);
+    await expect(api.post('/api/channels/sms-http/test', { address: '+441632960999' })).rejects.toThrow(
+      /503/,
+    );
     for (const sender of senders) sender.signal('SIGCONT');
     await new Promise((resolve) => setTimeout(resolve, 5_000));
     expect(gateway.taken).toHaveLength(before);

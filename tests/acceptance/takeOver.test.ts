@@ -38,7 +38,12 @@ async function startJudge(yard: JudgedYard): Promise<Judge> {
     ...records.processes,
     beat: async (id: string, standing: string) => awake().then(() => records.processes.beat(id, standing)),
   };
-  const nothing = { isBrokerConnected: null, isForwarding: null, localSpaceUsedFraction: null, channels: null };
+  const nothing = {
+    isBrokerConnected: null,
+    isForwarding: null,
+    localSpaceUsedFraction: null,
+    channels: null,
+  };
   const standing = () => ({ services: ['rules'], ...nothing });
   const times = { beatMilliseconds: 40, lapseMilliseconds: 400 };
   const sharing = startSharing({ leases, processes, standing, logger, ...times });

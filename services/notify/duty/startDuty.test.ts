@@ -232,7 +232,9 @@ describe('what is told by the calendar', () => {
     const [told, ...none] = await runAt(5 * 1440 + 22 * 60, running);
     expect(none).toEqual([]);
     expect(told).toMatchObject({ personId: boss.id, kind: 'digest', priority: 'low' });
-    expect(told?.text).toMatch(/^Gannet Row, 2026-11: \d+ texts, \d+ alarms\..* Report: http:\/\/y\.test\/#\/manage\/report\/2026-11$/);
+    expect(told?.text).toMatch(
+      /^Gannet Row, 2026-11: \d+ texts, \d+ alarms\..* Report: http:\/\/y\.test\/#\/manage\/report\/2026-11$/,
+    );
     expect(await runAt(6 * 1440 + 22 * 60, running)).toEqual([]);
   });
 

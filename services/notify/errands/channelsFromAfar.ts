@@ -62,6 +62,7 @@ export function channelsFromAfar(options: AfarOptions): ChannelDeskPort {
 /** Several processes may have used a channel: whoever did last knows best. */
 function newestOfEach(standings: readonly ChannelStanding[]): ChannelStanding[] {
   const newest = new Map<ChannelKind, ChannelStanding>();
-  for (const standing of standings.toSorted((a, b) => a.atMs - b.atMs)) newest.set(standing.channel, standing);
+  for (const standing of standings.toSorted((a, b) => a.atMs - b.atMs))
+    newest.set(standing.channel, standing);
   return [...newest.values()];
 }

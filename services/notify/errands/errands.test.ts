@@ -1,5 +1,5 @@
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { pino } from 'pino';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type OutboxRig, openOutboxRig } from '../../../tests/helpers/outboxRig.ts';
 import { openChannelDesk } from '../channelDesk.ts';
 import type { ChannelsTold } from './answers.ts';
@@ -70,7 +70,10 @@ describe('channels of another process', () => {
 
   test('stand as whoever used them last tells, and are unknown while nobody does', () => {
     const later = { ...standing, ready: false, detail: 'gateway answered 401', atMs: 2 };
-    const channels = afar([{ ...one, standings: [later] }, { ...one, kinds: ['web-push'], pushKey: 'key' }]);
+    const channels = afar([
+      { ...one, standings: [later] },
+      { ...one, kinds: ['web-push'], pushKey: 'key' },
+    ]);
     expect(channels.standings()).toEqual([later]);
     expect(channels.kinds()).toEqual(['sms-http', 'web-push']);
     expect(channels.pushKey()).toBe('key');

@@ -33,7 +33,9 @@ export function runErrands({ records, desk, logger }: ErrandOptions): {
 
   function begin(work: Promise<void>): void {
     const done: Promise<void> = work
-      .catch((error: unknown) => logger.error({ err: error }, 'what was asked of a channel could not be done'))
+      .catch((error: unknown) =>
+        logger.error({ err: error }, 'what was asked of a channel could not be done'),
+      )
       .finally(() => underWay.delete(done));
     underWay.add(done);
   }

@@ -9,7 +9,9 @@ export const webPushSchema = z.strictObject({
     .min(1)
     .nullable()
     .default(null)
-    .describe('File that holds the signing keys, made when it is not there; null: in the data folder, or in the records where several processes share them'),
+    .describe(
+      'File that holds the signing keys, made when it is not there; null: in the data folder, or in the records where several processes share them',
+    ),
   allowPrivateAddresses: z
     .boolean()
     .default(false)

@@ -34,7 +34,10 @@ const keysMark = 'notify:push-keys';
  * The keys where several processes send over one set of records: kept there, so that all sign as one. A file in the data
  * folder, from the time when one process did everything, is taken over.
  */
-export async function sharedVapidKeys(marks: Pick<Records['marks'], 'setOnce'>, file: string): Promise<VapidKeys> {
+export async function sharedVapidKeys(
+  marks: Pick<Records['marks'], 'setOnce'>,
+  file: string,
+): Promise<VapidKeys> {
   const own = keysSchema.safeParse(parsed(await readFile(file, 'utf8').catch(() => '')));
   const { publicKey, privateKey } = own.success ? own.data : webPush.generateVAPIDKeys();
   return keysSchema.parse(parsed(await marks.setOnce(keysMark, JSON.stringify({ publicKey, privateKey }))));

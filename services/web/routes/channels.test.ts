@@ -138,7 +138,10 @@ describe('a browser that wants to be told', () => {
 
   it('moved by its push service, is told from the same urgency on at its new address alone', async () => {
     const { url } = await open();
-    const keys = { p256dh: createECDH('prime256v1').generateKeys('base64url'), auth: 'AAAAAAAAAAAAAAAAAAAAAA' };
+    const keys = {
+      p256dh: createECDH('prime256v1').generateKeys('base64url'),
+      auth: 'AAAAAAAAAAAAAAAAAAAAAA',
+    };
     const [old, moved] = [`${url}/push/old`, `${url}/push/new`];
     const post = (body: object) => call('viewer', 'POST', '/api/push', body);
     await post({ subscription: { endpoint: old, keys }, toldFrom: 'low' });

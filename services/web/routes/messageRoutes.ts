@@ -37,7 +37,11 @@ export function messageRoutes(app: App, house: House): void {
     method: 'POST',
     url: '/api/messages/test',
     config: { access: 'viewer', rateLimit: { max: 5, timeWindow: '5 minutes' } },
-    schema: { summary: 'Send a test text: to anybody for keepers, else to oneself', body: testTextSchema, response: answers(doneSchema) },
+    schema: {
+      summary: 'Send a test text: to anybody for keepers, else to oneself',
+      body: testTextSchema,
+      response: answers(doneSchema),
+    },
     handler: async (request) => {
       const yard = await findYard(house, request);
       const { personId } = request.body;
