@@ -89,7 +89,9 @@ describe('an alarm nobody answers', () => {
   test('the next one is told to do what the first text said to do, with the cause then most likely', async () => {
     const [ash, wren] = [await rig.person('ash'), await rig.person('wren')];
     await rig.savePlan({ shifts: [turn(ash, 1), turn(wren, 2)] });
-    await rig.text(ash, await rig.alarm({ code: 'K7' }), { firstAction: 'Clear the air channels with a pole.' });
+    await rig.text(ash, await rig.alarm({ code: 'K7' }), {
+      firstAction: 'Clear the air channels with a pole.',
+    });
     const [next] = await runAt(30, start());
     expect(next?.text).toContain('core too hot for 30 min. Clear the air channels with a pole.');
   });
