@@ -63,6 +63,7 @@ for (const [size, viewport] of Object.entries(sizes)) {
 }
 await picturesOfOnePile();
 await picturesOfAPlan();
+await picturesForTheReadme();
 await picturesInGrey();
 await page.goto(new URL('/wall', link).href);
 await page.getByText('This screen').click();
@@ -150,6 +151,28 @@ async function picturesOfAPlan(): Promise<void> {
       console.log(`plan-${part}-${size}.png`);
     }
   }
+}
+
+/** What a page of the README has room for: a screenful each, on the part that matters (`dashboards/pictures`). */
+async function picturesForTheReadme(): Promise<void> {
+  const take = async (name: string, path: string, drawn: string, at: string) => {
+    await page.goto('about:blank');
+    await page.goto(new URL(path, link).href);
+    await page.locator(drawn).first().waitFor({ timeout: 120_000 });
+    await page.evaluate(`document.querySelector('${at}').scrollIntoView()`);
+    await page.waitForTimeout(1000);
+    await page.screenshot({ path: join(folder, `readme-${name}.png`) });
+    console.log(`readme-${name}.png`);
+  };
+  await page.setViewportSize(sizes.laptop);
+  await take('pile', `/${pile}`, '.plot canvas', 'h1');
+  await take('course', `/${pile}`, '.plot canvas', '#where-title');
+  await take('limits', `/${pile}/limits`, '.limit-figures', 'h1');
+  await take('plan', '/#/planner/mix', '.planner', '.planner nav');
+  await take('heat', '/#/planner/heat', '.verdict', '.planner nav');
+  await take('record', `/${pile?.replace('piles', 'records')}`, '.record h1', '.record h1');
+  await page.setViewportSize(sizes.phone);
+  await take('pile-phone', `/${pile}`, '.plot canvas', 'h1');
 }
 
 /** Every screen once more as who sees no colours has it. */
