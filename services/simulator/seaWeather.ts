@@ -39,8 +39,3 @@ export function seaWeatherAt(timeMs: number): ReturnType<WeatherAt> {
     groundCelsius: plain.groundCelsius,
   };
 }
-
-/** The same weather for a pile built at `builtMs`, in the pile model's own time. */
-export function seaWeatherFrom(builtMs: number): WeatherAt {
-  return (elapsedSeconds) => seaWeatherAt(builtMs + elapsedSeconds * 1000);
-}

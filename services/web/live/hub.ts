@@ -1,3 +1,4 @@
+import { liveTickSeconds } from '../../../shared/api/constants.ts';
 import type { LiveChangeEvent, LiveTick } from '../../../shared/api/types.ts';
 import type { YardId } from '../../../shared/yard/yard.ts';
 import type { Asker } from '../access/asker.ts';
@@ -47,7 +48,7 @@ export interface LiveTimes {
 
 export const usualLiveTimes: LiveTimes = {
   gatherMs: 100,
-  tickMs: 5000,
+  tickMs: liveTickSeconds * 1000,
   heartbeatMs: 15_000,
   ringSize: 2000,
   mostListeners: 500,

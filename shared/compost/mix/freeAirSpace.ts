@@ -22,9 +22,6 @@ export const freeAirSpaceFormulas: Readonly<Record<FreeAirSpaceFormula, string>>
   'pycnometer-fit': '3c: 1 - 0.00090 bulk density (Su, McCartney & Wang; confirmed)',
 };
 
-/** Minimum design value usually quoted (Haug; Schulze 1962; Jeris & Regan 1973), from memory (unconfirmed). */
-export const minimumDesignFreeAirSpace = 0.3;
-
 /** Volume, m3, that the water and solids in one kg of wet material fill. */
 export function filledVolume(
   formula: FreeAirSpaceFormula,

@@ -22,38 +22,6 @@ export function steadyWeather(weather: Partial<Weather> & { airCelsius: number }
   return () => whole;
 }
 
-/** Hourly records, one entry an hour from the moment of building; humidity and rain may be left out. */
-export interface HourlyWeather {
-  readonly airCelsius: ArrayLike<number>;
-  readonly relativeHumidityFraction?: ArrayLike<number>;
-  readonly rainMillimetresPerHour?: ArrayLike<number>;
-}
-
-/**
- * Weather drawn straight between hourly records and held at the last one after they end.
- * @throws RangeError when there is no record at all.
- */
-export function hourlyWeather(hours: HourlyWeather): WeatherAt {
-  const count = hours.airCelsius.length;
-  if (count === 0) throw new RangeError('airCelsius is empty; at least one hour is needed');
-  let groundCelsius = 0;
-  for (let hour = 0; hour < count; hour += 1) groundCelsius += hours.airCelsius[hour]! / count;
-  return (elapsedSeconds) => {
-    const position = Math.min(count - 1, Math.max(0, elapsedSeconds / 3600));
-    const hour = Math.min(count - 1, Math.floor(position));
-    const next = Math.min(count - 1, hour + 1);
-    const mix = (series: ArrayLike<number>) =>
-      series[hour]! + (series[next]! - series[hour]!) * (position - hour);
-    return {
-      airCelsius: mix(hours.airCelsius),
-      relativeHumidityFraction: hours.relativeHumidityFraction ? mix(hours.relativeHumidityFraction) : 0.75,
-      windMetresPerSecond: 1,
-      rainMillimetresPerHour: hours.rainMillimetresPerHour?.[hour] ?? 0,
-      groundCelsius,
-    };
-  };
-}
-
 /** A plain year: a yearly and a daily sine wave. `startDayOfYear` says when the pile is built. */
 export interface YearlyWeather {
   readonly meanCelsius: number;

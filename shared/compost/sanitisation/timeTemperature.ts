@@ -1,6 +1,3 @@
-import { formatTemperature } from '../../units/temperature.ts';
-import type { TemperatureUnit } from '../../yard/yard.ts';
-
 /**
  * The time-temperature equations of 40 CFR 503.32(a)(3), for information only: they are not a composting rule
  * (Indiana's adoption, 327 IAC 6.1-4-13, says "except for composting") and never mark a pile sanitised.
@@ -45,14 +42,4 @@ export function daysByRegime(regime: TimeTemperatureRegime, celsius: number): nu
   const minutes = daysByEquation(equation, celsius) * 1440;
   if (!(celsius >= 50) || minutes >= belowMinutes) return null;
   return Math.max(minutes, leastMinutes) / 1440;
-}
-
-/** One line for the record page: what the equation would ask at the coolest temperature held. Information only. */
-export function timeTemperatureInformation(celsius: number, unit: TemperatureUnit = 'C'): string {
-  const days = daysByRegime('A', celsius);
-  const basis = 'US EPA 503.32 equation (information only, not a composting rule)';
-  if (days === null) return `${basis}: does not apply below ${formatTemperature(50, { unit })}.`;
-  const hours = days * 24;
-  const text = hours >= 2 ? `${hours.toFixed(1)} h` : `${(hours * 60).toFixed(0)} min`;
-  return `${basis}: ${text} for every particle held at ${formatTemperature(celsius, { unit, decimals: 1 })}.`;
 }
