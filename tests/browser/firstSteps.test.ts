@@ -8,7 +8,7 @@ import { chromiumPath, hasChromium, launchBrowser } from '../helpers/browser.ts'
 import { screensBuilt } from '../helpers/demoProcess.ts';
 import { walkFirstSteps } from '../helpers/firstWalk.ts';
 import { describeInBrowser } from '../helpers/requirement.ts';
-import { sizes, stickingOut, watchComplaints, wcagFindings } from '../helpers/screens.ts';
+import { type Size, sizes, stickingOut, watchComplaints, wcagFindings } from '../helpers/screens.ts';
 import { openStandInHttp, type StandInHttp } from '../helpers/standInHttp.ts';
 import { startYardProcess, type YardProcess } from '../helpers/yardProcess.ts';
 
@@ -43,7 +43,7 @@ describeInBrowser(
     await rm(folder, { recursive: true, force: true });
   });
 
-  it.each(['phone', 'laptop'] as const)(
+  it.each(Object.keys(sizes) as Size[])(
     'is walked by keyboard from the printed link to a watched pile, on a %s',
     async (size) => {
       const sms = JSON.stringify({ url: `http://127.0.0.1:${gateway.port}` });

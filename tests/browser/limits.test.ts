@@ -71,50 +71,56 @@ describeInBrowser(
     expect(complaints).toEqual([]);
   });
 
-  it('a line that is pulled by the mouse is replayed at once: fewer texts, and the alarms that go', async () => {
-    await openPage();
-    const box = (await grip().boundingBox())!;
-    await page.mouse.move(box.x + 30, box.y + box.height / 2);
-    await page.mouse.down();
-    await page.mouse.move(box.x + 30, box.y + box.height / 2 - 12, { steps: 6 });
-    await page.mouse.up();
-    await expect.poll(async () => Number(await grip().getAttribute('aria-valuenow'))).toBeGreaterThan(71.5);
-    await headline()
-      .getByText(/^\d+ texts?, not \d+\./)
-      .waitFor();
-    const [, tried, now] = /(\d+) texts?, not (\d+)/.exec((await headline().textContent())!)!;
-    expect(Number(tried)).toBeLessThan(Number(now));
-    await page.getByRole('heading', { name: /^Would not have come \(\d+\)/ }).waitFor();
-    // Above 71 C it is said how dangerous that is, and cannot be saved unread.
-    await page.getByText('The ceiling would be above 71 C').waitFor();
-    await page.getByLabel('Why').fill('fewer texts');
-    await page.getByRole('button', { name: /^Save as version/ }).click();
-    await page.getByText('Tick that you have read').waitFor();
-    expect(await inForce('limitCelsius')).toBe(71);
-  });
+  it.each(['laptop', 'wall'] as const)(
+    'on a %s a line that is pulled by the mouse is replayed at once: fewer texts, and the alarms that go',
+    async (size) => {
+      await openPage({ viewport: sizes[size] });
+      const box = (await grip().boundingBox())!;
+      await page.mouse.move(box.x + 30, box.y + box.height / 2);
+      await page.mouse.down();
+      await page.mouse.move(box.x + 30, box.y + box.height / 2 - 12, { steps: 6 });
+      await page.mouse.up();
+      await expect.poll(async () => Number(await grip().getAttribute('aria-valuenow'))).toBeGreaterThan(71.5);
+      await headline()
+        .getByText(/^\d+ texts?, not \d+\./)
+        .waitFor();
+      const [, tried, now] = /(\d+) texts?, not (\d+)/.exec((await headline().textContent())!)!;
+      expect(Number(tried)).toBeLessThan(Number(now));
+      await page.getByRole('heading', { name: /^Would not have come \(\d+\)/ }).waitFor();
+      // Above 71 C it is said how dangerous that is, and cannot be saved unread.
+      await page.getByText('The ceiling would be above 71 C').waitFor();
+      await page.getByLabel('Why').fill('fewer texts');
+      await page.getByRole('button', { name: /^Save as version/ }).click();
+      await page.getByText('Tick that you have read').waitFor();
+      expect(await inForce('limitCelsius')).toBe(71);
+    },
+  );
 
-  it('by keys alone: a suggestion taken with one press, saved with a reason, and undone', async () => {
-    await openPage();
-    await page.getByText(/With .* you would have had \d+ texts?, not \d+/).waitFor({ timeout: 60_000 });
-    await pressOn(page, 'Try these numbers');
-    await headline()
-      .getByText(/texts?, not/)
-      .waitFor();
-    const { current: nervous } = await limitsOf(seasoned.cage.id);
-    const before = nervous.version;
-    await typeInto(page, 'Why', 'every touch was a text');
-    await pressOn(page, `Save as version ${before + 1}`);
-    await page.getByText(`Saved as version ${before + 1}. It is in force now.`).waitFor();
-    expect((await limitsOf(seasoned.cage.id)).current.overrides).not.toEqual(nervous.overrides);
-    const newest = page.locator('.log > li').first();
-    await newest.getByText('every touch was a text').waitFor();
-    await newest.getByText('Wren').waitFor();
-    await pressOn(page, 'Undo the last change...');
-    await typeInto(page, 'Why', 'was better before');
-    await pressOn(page, `Put version ${before} in force again`);
-    await page.getByText(`was better before (back to version ${before})`).first().waitFor();
-    expect((await limitsOf(seasoned.cage.id)).current.overrides).toEqual(nervous.overrides);
-  });
+  it.each(Object.keys(sizes) as Size[])(
+    'on a %s by keys alone: a suggestion taken with one press, saved with a reason, and undone',
+    async (size) => {
+      await openPage({ viewport: sizes[size] });
+      await page.getByText(/With .* you would have had \d+ texts?, not \d+/).waitFor({ timeout: 60_000 });
+      await pressOn(page, 'Try these numbers');
+      await headline()
+        .getByText(/texts?, not/)
+        .waitFor();
+      const { current: nervous } = await limitsOf(seasoned.cage.id);
+      const before = nervous.version;
+      await typeInto(page, 'Why', 'every touch was a text');
+      await pressOn(page, `Save as version ${before + 1}`);
+      await page.getByText(`Saved as version ${before + 1}. It is in force now.`).waitFor();
+      expect((await limitsOf(seasoned.cage.id)).current.overrides).not.toEqual(nervous.overrides);
+      const newest = page.locator('.log > li').first();
+      await newest.getByText('every touch was a text').waitFor();
+      await newest.getByText('Wren').waitFor();
+      await pressOn(page, 'Undo the last change...');
+      await typeInto(page, 'Why', 'was better before');
+      await pressOn(page, `Put version ${before} in force again`);
+      await page.getByText(`was better before (back to version ${before})`).first().waitFor();
+      expect((await limitsOf(seasoned.cage.id)).current.overrides).toEqual(nervous.overrides);
+    },
+  );
 
   it('arrow keys on the line, Home and End, stay within what is allowed', async () => {
     await openPage();

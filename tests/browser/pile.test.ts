@@ -11,7 +11,7 @@ import { type DemoProcess, screensBuilt } from '../helpers/demoProcess.ts';
 import { exif } from '../helpers/jpegParts.ts';
 import { pressOn, tabTo, typeInto } from '../helpers/keyboard.ts';
 import { describeInBrowser } from '../helpers/requirement.ts';
-import { sizes, stickingOut, watchComplaints, wcagFindings } from '../helpers/screens.ts';
+import { type Size, sizes, stickingOut, watchComplaints, wcagFindings } from '../helpers/screens.ts';
 
 let demo: DemoProcess;
 let browser: Browser;
@@ -74,7 +74,7 @@ describeInBrowser(
     expect(complaints).toEqual([]);
   });
 
-  describe.each(['phone', 'laptop'] as const)('on a %s', (size) => {
+  describe.each(Object.keys(sizes) as Size[])('on a %s', (size) => {
     beforeEach(() => openPage({ viewport: sizes[size], hasTouch: size === 'phone' }));
 
     it('shows where it is hot, with a number beside every point, at its depth', async () => {
@@ -177,7 +177,7 @@ describeInBrowser(
       await waiting().getByRole('button', { name: 'Undo' }).click();
       expect(await waiting().count()).toBe(0);
       await didIt('Watered');
-      const litres = size === 'phone' ? '20 litres' : '50 litres';
+      const litres = { phone: '20 litres', laptop: '50 litres', wall: '10 litres' }[size];
       await page.getByRole('button', { name: litres }).click();
       await journal().getByText(litres).first().waitFor();
       await expect.poll(() => waiting().count()).toBe(0);
@@ -190,7 +190,7 @@ describeInBrowser(
     });
 
     it('shelves and acknowledges with the bar at the bottom', async () => {
-      const wanting = size === 'phone' ? 'Bin B' : 'Bin C';
+      const wanting = { phone: 'Bin B', laptop: 'Bin C', wall: 'Bin D' }[size];
       await openPile(wanting);
       await page.getByRole('article').first().waitFor({ timeout: 100_000 });
       const bar = page.getByRole('region', { name: 'Quick buttons' });

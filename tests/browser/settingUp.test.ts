@@ -12,7 +12,7 @@ import { screensBuilt } from '../helpers/demoProcess.ts';
 import { pick, pressOn, tabTo, typeInto } from '../helpers/keyboard.ts';
 import { startProbe } from '../helpers/probeByHand.ts';
 import { describeInBrowser } from '../helpers/requirement.ts';
-import { sizes, stickingOut, wcagFindings } from '../helpers/screens.ts';
+import { type Size, sizes, stickingOut, wcagFindings } from '../helpers/screens.ts';
 import { openStandInHttp, type StandInHttp } from '../helpers/standInHttp.ts';
 import { decryptWebPush } from '../helpers/webPushDecrypt.ts';
 import { startYardProcess, type YardProcess } from '../helpers/yardProcess.ts';
@@ -80,7 +80,7 @@ describeInBrowser(
     await rm(folder, { recursive: true, force: true });
   });
 
-  describe.each(['phone', 'laptop'] as const)('on a %s', (size) => {
+  describe.each(Object.keys(sizes) as Size[])('on a %s', (size) => {
     beforeEach(async () => {
       gateway.setMood('well');
       context = await browser.newContext({ storageState: cookies, viewport: sizes[size] });

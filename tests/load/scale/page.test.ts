@@ -1,7 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { readCosts } from './costs.ts';
 import { betweenMarkers, readPage, tablesOf } from './page.ts';
-import { coresOf, loads, ratesOf } from './plan.ts';
+import { coresOf, limitTable, loads, ratesOf, summaryTable } from './plan.ts';
 
 it('the plans on the scale page follow from the costs on the scale page', () => {
   const page = readPage();
@@ -18,4 +19,13 @@ it('rates and cores are the arithmetic the page says', () => {
   expect(rates.readings).toBeCloseTo(1333.333, 2);
   expect(rates.judgements).toBeCloseTo(50_000 / 60, 9);
   expect(coresOf({ rate: 1000, microseconds: 100 })).toBeCloseTo(0.2, 9);
+});
+
+it('DEVELOPERS.md says in short what the page says', () => {
+  const [costs, developers] = [
+    readCosts(readPage()),
+    readFileSync(new URL('../../../DEVELOPERS.md', import.meta.url), 'utf8'),
+  ];
+  expect(developers).toContain(limitTable(costs));
+  expect(developers).toContain(summaryTable(costs));
 });

@@ -109,3 +109,13 @@ export function limitTable(costs: Costs): string {
   const lines = rows.map(([work, unit, limit]) => `| ${work} | ${count(limit)} ${unit} |`);
   return ['| one core half busy with | carries |', '| --- | --- |', ...lines, ''].join('\n');
 }
+
+/** Both loads in short, for DEVELOPERS.md: what comes in and how many half-busy cores all of it takes. */
+export function summaryTable(costs: Costs): string {
+  const rows = loads.map((load) => {
+    const rates = ratesOf(load);
+    const cores = linesOf(load, costs).reduce((sum, line) => sum + coresOf(line), 0);
+    return `| ${load.name} | ${count(rates.readings)} readings/s | ${count(rates.judgements)} piles judged/s | ${count(cores)} cores, half busy |`;
+  });
+  return ['| load | comes in | judged | takes |', '| --- | --- | --- | --- |', ...rows, ''].join('\n');
+}
