@@ -12,6 +12,7 @@ import { SectionPicture } from '../common/SectionPicture.tsx';
 import { Spark } from '../common/Spark.tsx';
 import { alarmStateShort, conditionWords, stageWords, words } from '../common/words.ts';
 import { Arrow } from './Arrow.tsx';
+import { drawsPictures } from './pictures.ts';
 import { wallWords } from './words.ts';
 
 interface PileProps {
@@ -85,6 +86,7 @@ function Cut({ pile }: PileProps) {
   useOverTime(pile, (now) =>
     pile.points.map(({ timeMs }) => Number(timeMs !== null && now - timeMs > oldAfterMs)).join(),
   );
+  if (!drawsPictures.value) return null;
   return <SectionPicture id={pile.id} method={pile.method} points={pile.points} nowMs={slowNowMs.peek()} />;
 }
 
@@ -150,7 +152,8 @@ function Facts({ pile }: PileProps) {
 
 function Course({ pile }: PileProps) {
   const hourEndMs = useOverTime(pile, (now) => Math.ceil(now / hourMs) * hourMs);
-  return <div class="course">{pile.spark.length > 0 && <Spark hours={pile.spark} nowMs={hourEndMs} />}</div>;
+  const isDrawn = pile.spark.length > 0 && drawsPictures.value;
+  return <div class="course">{isDrawn && <Spark hours={pile.spark} nowMs={hourEndMs} />}</div>;
 }
 
 interface CallProps extends PileProps {

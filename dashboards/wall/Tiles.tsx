@@ -6,6 +6,7 @@ import { byPlace, worstFirst } from '../../shared/api/wallOrder.ts';
 import { words } from '../common/words.ts';
 import { type Area, farTile, fitTiles, gapFor, mostTiles, smallestTile } from './fit.ts';
 import { PileTile } from './PileTile.tsx';
+import { drawnAtOnce, drawPicturesNext, drawsPictures } from './pictures.ts';
 import { settings } from './settings.ts';
 import { wallWords } from './words.ts';
 
@@ -33,6 +34,7 @@ interface TilesProps {
 export function Tiles({ piles, map }: TilesProps) {
   const board = useRef<HTMLElement>(null);
   useMeasuredArea(board);
+  useEffect(drawPicturesNext, []);
   const asList = area.value.width < listBelowPixels;
   const layout = settings.value.order === 'map' && !asList ? mapCells(piles, map) : null;
   // A yard so wide that its tiles could not be read is shown in turn, walking through it.
@@ -48,7 +50,7 @@ export function Tiles({ piles, map }: TilesProps) {
     <main class={asList ? 'as-list' : ''} ref={board}>
       {piles.length === 0 && <p class="empty">{words.noPiles}</p>}
       <ul class="tiles" style={asList ? {} : asMap !== null ? mapGrid(asMap) : gridOf(perFullPage)}>
-        {shown.map((pile) => (
+        {(drawsPictures.value ? shown : shown.slice(0, drawnAtOnce)).map((pile) => (
           <PileTile key={pile.id} pile={pile} cell={asMap?.cells.get(pile.id) ?? null} />
         ))}
       </ul>

@@ -16,11 +16,18 @@ const idleSeconds = Number(process.argv[2] ?? 60);
 /** Probes speak every five minutes: with 100 piles one is judged anew every three seconds. */
 const judgedEverySeconds = 3;
 
-/** In the page: when the last of the tiles was painted, when a change was heard of, when a new number was painted. */
+/** Of a wall ordered by what wants somebody most, so many can be read when it is of use. */
+const worstOnes = 60;
+
+/** In the page: when the first and the last of the tiles were painted, when a change was heard of, when a new number was painted. */
 const watchScript = `(count) => {
-  globalThis.seen = { drawnMs: null, heardMs: null, changedMs: null };
+  globalThis.seen = { firstMs: null, drawnMs: null, heardMs: null, changedMs: null };
   const painted = (then) => requestAnimationFrame(() => { const channel = new MessageChannel(); channel.port1.onmessage = then; channel.port2.postMessage(0); });
   new MutationObserver((records) => {
+    if (seen.firstMs === null && document.querySelectorAll('.core-value strong').length >= Math.min(count, ${worstOnes})) {
+      seen.firstMs = -1;
+      painted(() => { seen.firstMs = performance.now(); });
+    }
     if (seen.drawnMs === null && document.querySelectorAll('.core-value strong').length >= count) {
       seen.drawnMs = -1;
       painted(() => { seen.drawnMs = performance.now(); });
@@ -58,13 +65,17 @@ async function openWall(browser: Browser, yard: BenchYard): Promise<Page> {
   return page;
 }
 
-async function firstPaints(browser: Browser, yard: BenchYard): Promise<number[]> {
-  const times: number[] = [];
+async function firstPaints(
+  browser: Browser,
+  yard: BenchYard,
+): Promise<{ worstFirst: number[]; all: number[] }> {
+  const times: { worstFirst: number[]; all: number[] } = { worstFirst: [], all: [] };
   for (let load = 0; load < loads; load += 1) {
     const page = await openWall(browser, yard);
     await page.goto(`${yard.web.url}/wall`);
     await until(page, 'seen.drawnMs > 0');
-    times.push((await page.evaluate('seen.drawnMs')) as number);
+    times.worstFirst.push((await page.evaluate('seen.firstMs')) as number);
+    times.all.push((await page.evaluate('seen.drawnMs')) as number);
     await page.context().close();
   }
   return times;
@@ -209,11 +220,12 @@ if (!hasChromium) console.log('Chromium is not installed: not measured');
 else {
   const yard = await startBenchYard(200);
   const browser = await launchBrowser();
-  const paints = await firstPaints(browser, yard);
+  const { worstFirst, all } = await firstPaints(browser, yard);
   report(
-    '200 piles, nothing kept: readable after (under 1000 ms)',
-    `${milliseconds(median(paints))}, worst of ${loads} ${milliseconds(worst(paints))}`,
+    `200 piles, nothing kept: worst ${worstOnes} readable after (under 1000 ms)`,
+    `${milliseconds(median(worstFirst))}, worst of ${loads} ${milliseconds(worst(worstFirst))}`,
   );
+  report('   all of them', `${milliseconds(median(all))}, worst of ${loads} ${milliseconds(worst(all))}`);
   const { announced, heard } = await updateTimes(browser, yard);
   report(
     '200 piles, change heard of to drawn (under 100 ms)',
