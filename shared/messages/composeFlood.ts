@@ -1,4 +1,5 @@
 import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
+import { kindsOf } from './kindsOf.ts';
 import { english } from './words/english.ts';
 import { phrase } from './words/languages.ts';
 import { fill, type MessageWords } from './words/messageWords.ts';
@@ -49,13 +50,6 @@ function lookFirst({ firstName, whats }: FloodText, words: MessageWords['flood']
   const name = firstName.trim().slice(0, 24);
   const shorter = [fill(words.lookFirstShort, { name })];
   return { text: fill(words.lookFirst, { name, what: whats[0] ?? '' }), priority: 4, shorter, isKept: true };
-}
-
-/** "9 probe silent", the most frequent first. */
-function kindsOf(whats: readonly string[]): string[] {
-  const counts = new Map<string, number>();
-  for (const what of whats) counts.set(what, (counts.get(what) ?? 0) + 1);
-  return [...counts].sort(([, a], [, b]) => b - a).map(([what, count]) => `${count} ${what}`);
 }
 
 function shorterKinds(kinds: readonly string[], words: MessageWords['flood']): string[] {

@@ -1,5 +1,6 @@
 import { fitOneSegment, type MessagePiece } from './fitOneSegment.ts';
 import { septetCount, smsLimits } from './gsm.ts';
+import { kindsOf } from './kindsOf.ts';
 import { transliterate } from './transliterate.ts';
 import { english } from './words/english.ts';
 import { phrase } from './words/languages.ts';
@@ -111,10 +112,3 @@ function inForms([text = '', ...shorter]: readonly string[]): Pick<MessagePiece,
 }
 
 const shortName = ({ name }: OneOfSeveral): string => name.trim().slice(0, longestName);
-
-/** "9 probe silent", the most frequent first. */
-function kindsOf(whats: readonly string[]): string[] {
-  const counts = new Map<string, number>();
-  for (const what of whats) counts.set(what, (counts.get(what) ?? 0) + 1);
-  return [...counts].sort(([, a], [, b]) => b - a).map(([what, count]) => `${count} ${what}`);
-}

@@ -27,7 +27,7 @@ export function runErrands({ records, desk, logger }: ErrandOptions): {
 
   async function takeAll(): Promise<void> {
     if (isStopped) return;
-    for (const errand of await records.errands.take([...(await desk.kinds())])) begin(doOne(errand));
+    for (const errand of await records.errands.take(desk.kinds())) begin(doOne(errand));
     await records.errands.sweep(Date.now() - keptMs);
   }
 
